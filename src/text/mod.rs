@@ -1,0 +1,13 @@
+//! How values become words: the only place where a length is written out.
+
+mod length;
+mod list;
+mod pair;
+mod quote;
+mod unreadable;
+
+pub use length::{Style, System};
+pub use list::{and, count};
+pub use pair::{Relation, Shown};
+pub use quote::quoted;
+pub use unreadable::{FORMS, why_unreadable};
