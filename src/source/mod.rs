@@ -1,0 +1,15 @@
+//! Where a value came from, what is wrong there, and the walk over TOML with its places.
+
+mod file;
+mod nearest;
+mod problem;
+mod render;
+mod tree;
+mod walk;
+
+pub use file::{FileId, Files, Place};
+pub use nearest::nearest;
+pub use problem::{Problem, Problems};
+pub use render::render;
+pub use tree::{Key, Kind, Node, parse};
+pub use walk::{Table, Walk};
