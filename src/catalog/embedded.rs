@@ -1,0 +1,133 @@
+//! The tables built into the program.
+
+use super::holes::{self, Holes};
+use super::limits::LimitSet;
+use super::limits_read::read_limit_set;
+use super::nuts::{self, Nut};
+use super::part::Series;
+use super::plates::{self, PlateTable};
+use super::shims::{self, ShimSeries};
+use super::threads::{self, ThreadTable};
+use super::washers::{self, Washer};
+use crate::length::Bare;
+use crate::source::{Files, Node, Problem, Problems, Walk, parse};
+
+macro_rules! embedded {
+    ($($path:literal),+ $(,)?) => {
+        /// Every catalog file, by its path in `catalogs/`.
+        pub const EMBEDDED: &[(&str, &str)] =
+            &[$(($path, include_str!(concat!("../../catalogs/", $path)))),+];
+    };
+}
+
+embedded![
+    "holes/aisc.toml",
+    "limits/en-1090.toml",
+    "limits/low-rise.toml",
+    "nuts/heavy-hex.toml",
+    "nuts/hex.toml",
+    "nuts/iso-4032.toml",
+    "plates/astm-a6-inside.toml",
+    "plates/astm-a6-mm.toml",
+    "plates/astm-a6.toml",
+    "plates/en-10029-1991.toml",
+    "plates/en-10029.toml",
+    "shims/plate-mm.toml",
+    "shims/plate.toml",
+    "threads/metric-coarse.toml",
+    "threads/unc.toml",
+    "washers/f436.toml",
+    "washers/iso-7089.toml",
+    "washers/narrow.toml",
+    "washers/plate.toml",
+    "washers/wide.toml",
+];
+
+/// All that is known of hardware and limits.
+#[derive(Debug, Default)]
+pub struct Catalog {
+    /// Thread pitches.
+    pub threads: Vec<ThreadTable>,
+    /// Nuts.
+    pub nuts: Vec<Series<Nut>>,
+    /// Washers.
+    pub washers: Vec<Series<Washer>>,
+    /// Holes and the washers over them.
+    pub holes: Vec<Holes>,
+    /// Plate tolerances.
+    pub plates: Vec<PlateTable>,
+    /// Shims.
+    pub shims: Vec<ShimSeries>,
+    /// Limit sets.
+    pub limits: Vec<LimitSet>,
+}
+
+impl Catalog {
+    /// Takes one file, told by its folder.
+    fn take(&mut self, walk: Walk<'_>, path: &str, root: &Node) -> bool {
+        match path.split_once('/').map(|(folder, _)| folder) {
+            Some("threads") => put(&mut self.threads, threads::read(walk, root)),
+            Some("nuts") => put(&mut self.nuts, nuts::read(walk, root)),
+            Some("washers") => put(&mut self.washers, washers::read(walk, root)),
+            Some("holes") => put(&mut self.holes, holes::read(walk, root)),
+            Some("plates") => put(&mut self.plates, plates::read(walk, root)),
+            Some("shims") => put(&mut self.shims, shims::read(walk, root)),
+            Some("limits") => put(&mut self.limits, read_limit_set(walk, root)),
+            _ => false,
+        }
+    }
+}
+
+fn put<T>(list: &mut Vec<T>, read: Option<T>) -> bool {
+    let there = read.is_some();
+    list.extend(read);
+    there
+}
+
+/// Reads the built-in tables.
+///
+/// # Errors
+/// Gives what is wrong with them, which a test of this crate rules out.
+pub fn load() -> Result<Catalog, (Vec<Problem>, Files)> {
+    let mut files = Files::default();
+    let mut catalog = Catalog::default();
+    let problems = Problems::default();
+    let walk = Walk { problems: &problems, bare: Bare { number: None, fraction: None } };
+    for (path, text) in EMBEDDED {
+        let file = files.add(path, (*text).to_owned());
+        let root = parse(file, &files, &problems);
+        if !catalog.take(walk, path, &root) {
+            problems.note(Problem::in_file(file, "this catalog file cannot be used"));
+        }
+    }
+    if problems.none() { Ok(catalog) } else { Err((problems.into_vec(), files)) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_built_in_table_reads_without_a_fault() {
+        if let Err((problems, files)) = load() {
+            panic!("{}", crate::source::render(&problems, &files));
+        }
+    }
+
+    #[test]
+    fn every_file_in_the_catalog_folder_is_built_in() {
+        let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("catalogs");
+        let mut found = Vec::new();
+        for folder in std::fs::read_dir(&root).unwrap() {
+            let folder = folder.unwrap().path();
+            for file in std::fs::read_dir(&folder).unwrap() {
+                let path = file.unwrap().path();
+                let path = path.strip_prefix(&root).unwrap().to_string_lossy().replace('\\', "/");
+                found.push(path);
+            }
+        }
+        found.sort();
+        let known: Vec<&str> = EMBEDDED.iter().map(|(path, _)| *path).collect();
+        assert_eq!(found, known);
+    }
+}

@@ -1,0 +1,32 @@
+//! What hardware and which limits are known, each figure with its source.
+//!
+//! The tables are TOML files in `catalogs/`, built into the program.
+
+mod authority;
+mod embedded;
+mod engagement;
+mod holes;
+mod limits;
+mod limits_read;
+mod nuts;
+mod part;
+mod plates;
+mod row;
+mod shims;
+mod threads;
+mod washers;
+
+pub use authority::{Authority, Standing, read_authority};
+pub use embedded::{Catalog, EMBEDDED, load};
+pub use engagement::{Engagement, InPitches};
+pub use holes::{HoleRow, Holes, PlainRow};
+pub use limits::{
+    Accept, Grind, Grout, Limit, LimitSet, Limits, RodLimits, ShimLimits, WallAccept,
+};
+pub use limits_read::{read_limit_set, replace_limits};
+pub use nuts::Nut;
+pub use part::{Extent, Series};
+pub use plates::{PlateRow, PlateTable};
+pub use shims::{ShimPiece, ShimSeries};
+pub use threads::{Pitch, ThreadRow, ThreadTable};
+pub use washers::Washer;
