@@ -1,0 +1,130 @@
+//! One kind of column base: plate, rods, washers and nuts.
+
+use crate::catalog::{Authority, Extent, HoleRow, Limit, Pitch, PlainRow};
+use crate::length::Length;
+
+/// A kind of column base, with every part found.
+#[derive(Clone, Debug)]
+pub struct Base {
+    /// Its mark.
+    pub mark: String,
+    /// The base plate.
+    pub plate: Plate,
+    /// The anchor rods.
+    pub rods: RodKind,
+    /// Washers on each rod, from the plate up.
+    pub washers: Vec<WasherPart>,
+    /// Nuts on each rod, from the plate up.
+    pub nuts: Vec<NutPart>,
+    /// The washer that may be added under the nut.
+    pub extra: Option<WasherPart>,
+    /// Thread wanted beyond the outer nut.
+    pub beyond: Limit<Length>,
+    /// Clear thread to remain under the nut.
+    pub clear: Limit<Length>,
+    /// Most extra washers on one rod.
+    pub most_extra: Limit<u32>,
+    /// What the column does.
+    pub duty: Duty,
+    /// The row of the catalog's hole table at this rod diameter, where there is one.
+    pub hole_table: Option<HoleRow>,
+    /// The catalog's exception for plain washers at this rod diameter (`Holes::plain`), where there is one.
+    pub plain_washer: Option<PlainRow>,
+}
+
+/// What a column does: fewer rods are allowed under a post (29 CFR 1926.751).
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Duty {
+    /// A column.
+    Column,
+    /// A post: 300 lb or less and axially loaded, or held by the member above.
+    Post,
+}
+
+/// A base plate.
+#[derive(Clone, Debug)]
+pub struct Plate {
+    /// Its two sides, where known.
+    pub size: Option<[Length; 2]>,
+    /// Its thickness.
+    pub thickness: Extent,
+    /// On whose word its tolerance stands.
+    pub tolerance: Authority,
+    /// The diameter of its rod holes, where known.
+    pub holes: Option<Length>,
+}
+
+/// The rods of a base as the drawing has them.
+#[derive(Clone, Debug)]
+pub struct RodKind {
+    /// The size as it is called: `3/4`, `M24`.
+    pub size: String,
+    /// The diameter.
+    pub diameter: Length,
+    /// How many.
+    pub count: u32,
+    /// The spacing of the rods, both ways, where known.
+    pub pattern: Option<[Length; 2]>,
+    /// The projection on the drawing, where known.
+    pub projection: Option<Length>,
+    /// The thread length on the drawing, where known.
+    pub thread: Option<Length>,
+    /// The pitch of the thread.
+    pub pitch: Pitch,
+    /// On whose word the pitch stands.
+    pub pitch_authority: Authority,
+}
+
+/// A washer in place on a rod.
+#[derive(Clone, Debug)]
+pub struct WasherPart {
+    /// Its series, or `as measured` where the job gives its thickness.
+    pub series: String,
+    /// Its thickness.
+    pub thickness: Extent,
+    /// Its outer size, where known.
+    pub outer: Option<Length>,
+    /// On whose word.
+    pub authority: Authority,
+}
+
+/// A nut in place on a rod.
+#[derive(Clone, Debug)]
+pub struct NutPart {
+    /// Its series, or `as measured` where the job gives its height.
+    pub series: String,
+    /// Its height.
+    pub height: Extent,
+    /// On whose word.
+    pub authority: Authority,
+}
+
+impl Base {
+    /// Sums the washers with so many extra ones.
+    #[must_use]
+    pub fn washers_with(&self, extra: u32) -> Extent {
+        let designed = self.washers.iter().map(|washer| washer.thickness);
+        let added = self.extra.iter().map(|washer| washer.thickness);
+        sum(designed.chain(added.flat_map(|thickness| (0..extra).map(move |_| thickness))))
+    }
+
+    /// Sums the nuts.
+    #[must_use]
+    pub fn nuts_sum(&self) -> Extent {
+        sum(self.nuts.iter().map(|nut| nut.height))
+    }
+
+    /// Gives the most extra washers that can be added: none where no series is given.
+    #[must_use]
+    pub fn extra_allowed(&self) -> u32 {
+        if self.extra.is_some() { self.most_extra.value } else { 0 }
+    }
+}
+
+fn sum(extents: impl Iterator<Item = Extent>) -> Extent {
+    extents.fold(Extent::exact(Length::ZERO), |sum, part| Extent {
+        least: sum.least + part.least,
+        nominal: sum.nominal + part.nominal,
+        most: sum.most + part.most,
+    })
+}

@@ -1,0 +1,87 @@
+//! A column and the rods measured at it.
+
+use crate::length::Length;
+use crate::source::Place;
+use std::fmt;
+
+/// One column of the job.
+#[derive(Clone, Debug)]
+pub struct Column {
+    /// Its mark.
+    pub mark: String,
+    /// Its base, an index into [`super::Job::bases`].
+    pub base: usize,
+    /// Its plan position x, y, where known.
+    pub at: Option<[Length; 2]>,
+    /// Its own design elevation of the underside of the base plate.
+    pub seat: Option<Length>,
+    /// Its pad, an index into [`super::Readings::points`], where anything was read on it.
+    pub point: Option<usize>,
+    /// Its rods: numbered, or the lowest and the highest of the group.
+    pub rods: Vec<Rod>,
+    /// What the crew noted.
+    pub note: Option<String>,
+}
+
+/// A rod of a column and what was measured of it.
+#[derive(Clone, Debug)]
+pub struct Rod {
+    /// Its number, clockwise from the plan's north-west, or which of the group it is.
+    pub label: RodLabel,
+    /// Its projection above its own pad, where measured.
+    pub projection: Option<Length>,
+    /// Full thread down from its top, where measured.
+    pub thread: Option<Length>,
+    /// Its condition.
+    pub condition: Condition,
+    /// Whether its projection is one value that stands for all rods of the column.
+    pub one_for_all: bool,
+    /// Where its projection stands in the input.
+    pub place: Option<Place>,
+}
+
+impl Rod {
+    /// Gives a rod of which nothing is known.
+    #[must_use]
+    pub const fn unmeasured(label: RodLabel) -> Self {
+        Self { label, projection: None, thread: None, condition: Condition::Sound, one_for_all: false, place: None }
+    }
+}
+
+/// Which rod of its group.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum RodLabel {
+    /// Its number from 1, clockwise from the plan's north-west.
+    Number(u32),
+    /// The lowest of the group.
+    Low,
+    /// The highest of the group.
+    High,
+}
+
+impl fmt::Display for RodLabel {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Number(number) => write!(f, "{number}"),
+            Self::Low => f.write_str("low"),
+            Self::High => f.write_str("high"),
+        }
+    }
+}
+
+/// The condition of a rod.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Condition {
+    /// Nothing wrong was noted.
+    Sound,
+    /// Bent, cut, damaged or whatever the crew wrote.
+    Noted(String),
+}
+
+impl Condition {
+    /// Tells whether nothing wrong was noted.
+    #[must_use]
+    pub fn is_sound(&self) -> bool {
+        *self == Self::Sound
+    }
+}

@@ -1,0 +1,86 @@
+//! The whole job.
+
+use super::base::Base;
+use super::column::Column;
+use super::line::Line;
+use super::readings::Readings;
+use crate::catalog::{Limits, ShimPiece};
+use crate::length::Length;
+
+/// A job, validated.
+#[derive(Clone, Debug)]
+pub struct Job {
+    /// Its name.
+    pub name: String,
+    /// The units answers are written in.
+    pub units: Units,
+    /// Inch answers are written in parts of this (16, 32 or 64).
+    pub fraction: i64,
+    /// The limits in force.
+    pub limits: LimitsInForce,
+    /// Design elevation of the underside of base plates.
+    pub seat: Option<Length>,
+    /// The kinds of base.
+    pub bases: Vec<Base>,
+    /// The columns in job order.
+    pub columns: Vec<Column>,
+    /// The lines.
+    pub lines: Vec<Line>,
+    /// The shims that can be had.
+    pub shims: ShimSupply,
+    /// What was read with the level.
+    pub readings: Readings,
+    /// One projection is good to plus or minus this, at 95 %.
+    pub rods_plus_minus: Length,
+    /// Whether that figure is this program's default and not the job's.
+    pub rods_plus_minus_assumed: bool,
+    /// Who measured, when and with what, as written.
+    pub measured: Vec<(&'static str, String)>,
+    /// The files the job was read from, in order.
+    pub files: Vec<String>,
+}
+
+/// The units of a job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Units {
+    /// Inches.
+    Inch,
+    /// Millimetres.
+    Millimetre,
+}
+
+/// The limit set of a job with the job's own values in it.
+#[derive(Clone, Debug)]
+pub struct LimitsInForce {
+    /// The name of the set.
+    pub name: String,
+    /// What it is.
+    pub title: String,
+    /// Its tables.
+    pub tables: Limits,
+}
+
+/// The shims that can be had.
+#[derive(Clone, Debug)]
+pub struct ShimSupply {
+    /// The series, or none where the job lists thicknesses.
+    pub series: Option<String>,
+    /// The thicknesses, thickest first, each once.
+    pub pieces: Vec<ShimPiece>,
+    /// Most pieces of one stack.
+    pub most_pieces: u32,
+}
+
+impl Job {
+    /// Gives the base of a column.
+    #[must_use]
+    pub fn base_of(&self, column: &Column) -> &Base {
+        &self.bases[column.base]
+    }
+
+    /// Gives the elevation a column's pad departs from: its own seat, the job's, or 0.
+    #[must_use]
+    pub fn design_seat(&self, column: &Column) -> Length {
+        column.seat.or(self.seat).unwrap_or(Length::ZERO)
+    }
+}

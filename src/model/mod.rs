@@ -1,0 +1,22 @@
+//! The job, validated, and the stack-up of parts at a rod.
+//!
+//! Everything here has been checked by [`crate::input`]: marks are known,
+//! indices are in range, parts are found in the catalog.
+
+mod allowed;
+mod base;
+mod column;
+mod job;
+mod line;
+mod raise;
+mod readings;
+mod stack_up;
+
+pub use allowed::{Interval, allowed_raises, intersect};
+pub use base::{Base, Duty, NutPart, Plate, RodKind, WasherPart};
+pub use column::{Column, Condition, Rod, RodLabel};
+pub use job::{Job, LimitsInForce, ShimSupply, Units};
+pub use line::{Line, LineKind};
+pub use raise::Raise;
+pub use readings::{Benchmark, ElevationReading, Readings, Sense, Sight, SightKind};
+pub use stack_up::{Share, StackUp, State, needed_projection, stack_up};
