@@ -1,0 +1,42 @@
+//! Level notes into elevations with their uncertainty; closures, the global test, suspect readings.
+//!
+//! Heights are first carried from reading to reading as whole nanometres
+//! (`carry`), which also gives the closures. Least squares with equal weights then
+//! finds small corrections to them (`adjust`), in floating point, and each elevation
+//! is rounded once (`rounding`). The notes are a network: setups and points are its
+//! nodes, readings its edges, and the variance of a difference of height is the
+//! resistance between two nodes (`network`), so that no covariance matrix is formed.
+
+#![allow(
+    clippy::float_arithmetic,
+    clippy::disallowed_types,
+    reason = "least squares finds small corrections to whole nanometres; each elevation is rounded once"
+)]
+
+mod adjust;
+mod carry;
+mod closure;
+#[cfg(test)]
+mod dense;
+mod global_test;
+mod known;
+mod levelled;
+mod network;
+mod nodes;
+mod observation;
+#[cfg(test)]
+mod published;
+mod reduce;
+#[cfg(test)]
+mod rules_of_thumb;
+#[cfg(test)]
+mod sample;
+mod rounding;
+mod suspects;
+mod zero;
+
+pub use closure::Closure;
+pub use global_test::GlobalTest;
+pub use levelled::{Datum, Height, Levelled};
+pub use reduce::reduce;
+pub use suspects::Suspect;

@@ -1,0 +1,173 @@
+//! Jobs that hold nothing but level notes, for the tests.
+
+use super::{Levelled, reduce};
+use crate::catalog::Limits;
+use crate::length::{Bare, Length, Unit, read};
+use crate::model::{
+    Benchmark, Column, ElevationReading, Job, LimitsInForce, Readings, Sense, ShimSupply, Sight, SightKind,
+    Units,
+};
+use crate::source::{Files, Place};
+
+/// Level notes as they are written down, line by line.
+#[derive(Clone)]
+pub(super) struct Notes {
+    unit: Unit,
+    readings: Readings,
+    columns: Vec<String>,
+    lines: usize,
+}
+
+impl Notes {
+    pub(super) fn of(unit: Unit) -> Self {
+        let readings = Readings {
+            setups: Vec::new(),
+            points: Vec::new(),
+            sights: Vec::new(),
+            elevations: Vec::new(),
+            benchmarks: Vec::new(),
+            sense: Sense::Rod,
+            plus_minus: Length::from_nm(1_587_500),
+            plus_minus_assumed: true,
+        };
+        Self { unit, readings, columns: Vec::new(), lines: 0 }
+    }
+
+    fn length(&self, text: &str) -> Length {
+        read(text, Bare::of(self.unit)).unwrap()
+    }
+
+    fn point(&mut self, name: &str) -> usize {
+        index(&mut self.readings.points, name)
+    }
+
+    /// Gives the next place; its first byte counts the readings.
+    fn place(&mut self) -> Place {
+        let file = Files::default().add("levels.csv", String::new());
+        self.lines += 1;
+        Place { file, start: self.lines - 1, end: self.lines }
+    }
+
+    pub(super) fn sense(mut self, sense: Sense) -> Self {
+        self.readings.sense = sense;
+        self
+    }
+
+    pub(super) fn plus_minus(mut self, text: &str) -> Self {
+        self.readings.plus_minus = self.length(text);
+        self
+    }
+
+    pub(super) fn benchmark(mut self, point: &str, elevation: &str) -> Self {
+        let (point, elevation) = (self.point(point), self.length(elevation));
+        self.readings.benchmarks.push(Benchmark { point, elevation });
+        self
+    }
+
+    pub(super) fn elevation(mut self, point: &str, elevation: &str, plus_minus: &str) -> Self {
+        let (elevation, plus_minus) = (self.length(elevation), self.length(plus_minus));
+        let (point, place) = (self.point(point), self.place());
+        self.readings.elevations.push(ElevationReading { point, elevation, plus_minus, place });
+        self
+    }
+
+    pub(super) fn sight(mut self, setup: &str, point: &str, reading: &str) -> Self {
+        let reading = self.length(reading);
+        let (setup, point) = (index(&mut self.readings.setups, setup), self.point(point));
+        let (kind, place) = (SightKind::Intermediate, self.place());
+        self.readings.sights.push(Sight { setup, point, kind, reading, place });
+        self
+    }
+
+    /// Adds the sights of one setup: a point and a reading each.
+    pub(super) fn setup(self, setup: &str, sights: &[(&str, &str)]) -> Self {
+        sights.iter().fold(self, |notes, (point, reading)| notes.sight(setup, point, reading))
+    }
+
+    pub(super) fn columns(mut self, marks: &[&str]) -> Self {
+        self.columns = marks.iter().map(|&mark| mark.to_owned()).collect();
+        self
+    }
+
+    pub(super) fn job(&self) -> Job {
+        let readings = self.readings.clone();
+        let column = |mark: &String| Column {
+            mark: mark.clone(),
+            base: 0,
+            at: None,
+            seat: None,
+            point: readings.points.iter().position(|point| point == mark),
+            rods: Vec::new(),
+            note: None,
+        };
+        Job {
+            name: "invented".to_owned(),
+            units: Units::Inch,
+            fraction: 16,
+            limits: LimitsInForce { name: String::new(), title: String::new(), tables: Limits::default() },
+            seat: None,
+            bases: Vec::new(),
+            columns: self.columns.iter().map(column).collect(),
+            lines: Vec::new(),
+            shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3 },
+            readings,
+            rods_plus_minus: Length::ZERO,
+            rods_plus_minus_assumed: false,
+            measured: Vec::new(),
+            files: Vec::new(),
+        }
+    }
+
+    pub(super) fn reduce(self) -> Reduced {
+        let job = self.job();
+        Reduced { levelled: reduce(&job), points: job.readings.points }
+    }
+}
+
+fn index(names: &mut Vec<String>, name: &str) -> usize {
+    names.iter().position(|known| known == name).unwrap_or_else(|| {
+        names.push(name.to_owned());
+        names.len() - 1
+    })
+}
+
+/// Reduced notes that are asked by the names of points.
+pub(super) struct Reduced {
+    pub(super) levelled: Levelled,
+    points: Vec<String>,
+}
+
+impl Reduced {
+    pub(super) fn point(&self, name: &str) -> usize {
+        self.points.iter().position(|known| known == name).unwrap()
+    }
+
+    pub(super) fn has(&self, name: &str) -> bool {
+        self.points.iter().any(|known| known == name)
+    }
+
+    /// Gives elevation and +-, in nanometres.
+    pub(super) fn height(&self, name: &str) -> Option<(i64, i64)> {
+        let height = self.levelled.height(self.point(name))?;
+        Some((height.elevation.nm(), height.plus_minus.nm()))
+    }
+
+    pub(super) fn elevation(&self, name: &str) -> Option<i64> {
+        self.height(name).map(|(elevation, _)| elevation)
+    }
+
+    pub(super) fn difference_plus_minus(&self, a: &str, b: &str) -> Option<i64> {
+        self.levelled.difference_plus_minus(self.point(a), self.point(b)).map(Length::nm)
+    }
+
+    /// Gives each closure as from, to, setups and misclosure in nanometres.
+    pub(super) fn closures(&self) -> Vec<(&str, &str, usize, i64)> {
+        let name = |point: usize| self.points[point].as_str();
+        let closures = self.levelled.closures().iter();
+        closures.map(|it| (name(it.from), name(it.to), it.setups, it.misclosure.nm())).collect()
+    }
+
+    pub(super) fn unconnected(&self) -> Vec<&str> {
+        self.levelled.unconnected().into_iter().map(|point| self.points[point].as_str()).collect()
+    }
+}
