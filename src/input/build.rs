@@ -1,0 +1,178 @@
+//! Putting the parts of a job together.
+
+use super::base::{self, Bases};
+use super::columns::{self, Roster};
+use super::context::Context;
+use super::elevations::{self, Known};
+use super::job_toml::{self, Head};
+use super::load::{AskedBy, Folder, Form, Opened, Wanted};
+use super::measure::{self, Measure};
+use super::points::{self, Points};
+use super::rod_list::RodLists;
+use super::{Override, levels, limits, lines, rods, shims, walk};
+use crate::catalog::Catalog;
+use crate::length::Bare;
+use crate::model::{Column, Job, Readings};
+use crate::source::{FileId, Files, Kind, Node, Problem, Problems, Walk, parse};
+use std::path::Path;
+
+/// Reads a job; none where it cannot be used, which was noted.
+pub(super) fn build(
+    path: &Path,
+    with: &Override,
+    catalog: &Catalog,
+    files: &mut Files,
+    problems: &Problems,
+) -> Option<Job> {
+    let folder = Folder::of_job(path, problems)?;
+    let job_file = folder.read_job(files, problems)?;
+    let root = parse(job_file, files, problems);
+    if !problems.none() && !has(&root, &["job", "base"]) {
+        return None;
+    }
+    let walk = Walk { problems, bare: Bare { number: None, fraction: None } };
+    let root = walk.table(&root, "the job file")?;
+    let Some(head) = job_toml::head(walk, &root, with.limits.is_some()) else {
+        for key in ["measure", "benchmark", "base", "column", "line", "shims", "limits"] {
+            root.get(key);
+        }
+        root.close(walk);
+        return None;
+    };
+    let walk = Walk { bare: job_toml::bare(head.units), ..walk };
+    let before = problems.count();
+    let in_force =
+        limits::in_force(walk, &head, with.limits.as_deref(), root.get("limits"), (&folder, files), catalog);
+    let measure = measure::read(walk, &root, &head, with);
+    let opened = Sheets::open(&folder, &head, &measure, files, problems);
+    let context = Context { files, walk, readings: measure.readings };
+    debug_assert!(in_force.is_some() || problems.count() > before, "a set that is not found is a fault");
+
+    let tables = in_force.as_ref().map(|limits| &limits.tables);
+    let bases = base::read(context, &root, catalog, tables, head.units);
+    let supply = shims::read(context, &root, &head, catalog, tables);
+    let marks = points::benchmarks(context, &root);
+    let columns_place = head.columns.as_ref().map_or(head.place, |wanted| match wanted.by {
+        AskedBy::Key(place) => place,
+        AskedBy::Flag(_) => head.place,
+    });
+    let mut roster = columns::read(context, &root, (opened.columns, columns_place), &bases);
+    let mut points = Points::default();
+    let mut rod_lists = RodLists::default();
+    let mut into = walk::Into { roster: &mut roster, points: &mut points, rods: &mut rod_lists };
+    let walked = walk::read(context, opened.walk, &bases, measure.rods_origin, &mut into);
+    rods::read(context, opened.rods, &bases, measure.rods_origin, &mut roster, &mut rod_lists);
+    let lines = lines::read(context, &root, &mut roster, tables, head.units);
+    let mut read = levels::read(context, opened.levels, &mut roster, &marks, &mut points);
+    if opened.levels == Opened::NotAsked {
+        read = walked;
+    }
+    let known = Known { roster: &roster, marks: &marks, levels: &read };
+    let elevations = elevations::read(context, opened.elevations, &known, &mut points, measure.levels_plus_minus.0);
+    root.close(walk);
+    something_to_do(context, &head, &roster, &bases, &opened);
+
+    let benchmarks = marks.finish(&mut points);
+    let columns = assemble(context, roster, &bases, &points, &mut rod_lists);
+    let bases: Option<Vec<_>> = bases.slots.into_iter().map(|slot| slot.base).collect();
+    let files_read = std::iter::once(job_file).chain(opened.in_order());
+    Some(Job {
+        files: files_read.map(|file| context.files.name(file).to_owned()).collect(),
+        name: head.name?,
+        units: head.units,
+        fraction: head.fraction,
+        limits: in_force?,
+        seat: head.seat,
+        bases: bases?,
+        columns: columns?,
+        lines,
+        shims: supply?,
+        readings: Readings {
+            setups: read.setups,
+            points: points.names,
+            sights: read.sights,
+            elevations,
+            benchmarks,
+            sense: measure.sense,
+            plus_minus: measure.levels_plus_minus.0,
+            plus_minus_assumed: measure.levels_plus_minus.1,
+        },
+        rods_plus_minus: measure.rods_plus_minus.0,
+        rods_plus_minus_assumed: measure.rods_plus_minus.1,
+        measured: measure.measured,
+    })
+}
+
+/// Tells whether a tree has all of these tables.
+fn has(root: &Node, keys: &[&str]) -> bool {
+    let Kind::Table(entries) = &root.kind else { return false };
+    keys.iter().all(|wanted| entries.iter().any(|(key, _)| key.name == *wanted))
+}
+
+/// The CSV files of a job.
+struct Sheets {
+    columns: Opened,
+    walk: Opened,
+    levels: Opened,
+    elevations: Opened,
+    rods: Opened,
+}
+
+impl Sheets {
+    fn open(folder: &Folder, head: &Head, measure: &Measure, files: &mut Files, problems: &Problems) -> Self {
+        let mut open = |wanted: &Option<Wanted>| folder.open(wanted.as_ref(), Form::Csv, files, problems);
+        Self {
+            columns: open(&head.columns),
+            walk: open(&measure.walk),
+            levels: open(&measure.levels),
+            elevations: open(&measure.elevations),
+            rods: open(&measure.rods),
+        }
+    }
+
+    /// Gives the files that were read.
+    fn in_order(&self) -> impl Iterator<Item = FileId> {
+        let all = [self.columns, self.walk, self.levels, self.elevations, self.rods];
+        all.into_iter().filter_map(|opened| if let Opened::At(file) = opened { Some(file) } else { None })
+    }
+}
+
+/// Notes a job without anything to work on, and columns without any base.
+fn something_to_do(context: Context<'_>, head: &Head, roster: &Roster, bases: &Bases, opened: &Sheets) {
+    let none = roster.entries.is_empty() && !roster.broken;
+    if none && opened.levels == Opened::NotAsked && opened.elevations == Opened::NotAsked {
+        context.note(
+            Problem::at(head.place, "this job has no columns and no level notes")
+                .fix("add [[column]] tables, columns = \"columns.csv\", or walk = \"walk.csv\" under [measure]"),
+        );
+    }
+    if !roster.entries.is_empty() && bases.slots.is_empty() {
+        context.note(
+            Problem::at(head.place, "the columns of this job stand on no [[base]]")
+                .fix("add a [[base]] with its plate, rods, washers and nuts"),
+        );
+    }
+}
+
+/// Makes the columns of what was read of them.
+fn assemble(
+    context: Context<'_>,
+    roster: Roster,
+    bases: &Bases,
+    points: &Points,
+    rods: &mut RodLists,
+) -> Option<Vec<Column>> {
+    let columns: Vec<Option<Column>> = roster
+        .entries
+        .into_iter()
+        .enumerate()
+        .map(|(number, entry)| {
+            let slot = entry.base.and_then(|base| bases.slots.get(base));
+            // numbered rods beside low and high are told even where the count is not known
+            let rods = rods.finish(context, number, slot.and_then(|slot| slot.count).unwrap_or(0));
+            let point = points.get(&entry.mark);
+            Some(Column { base: entry.base?, mark: entry.mark, at: entry.at, seat: entry.seat, point, rods, note: entry.note })
+        })
+        .collect();
+    columns.into_iter().collect()
+}

@@ -1,0 +1,64 @@
+//! elevations.csv: elevations that were measured elsewhere.
+
+use super::columns::Roster;
+use super::context::{Context, Lengths};
+use super::csv_header::Spec;
+use super::csv_table::CsvTable;
+use super::levels::Levels;
+use super::load::Opened;
+use super::points::{Marks, Points};
+use crate::length::Length;
+use crate::model::ElevationReading;
+use crate::text::quoted;
+
+/// What is known of points before the elevations are read.
+pub(super) struct Known<'j> {
+    /// The columns.
+    pub(super) roster: &'j Roster,
+    /// The benchmarks.
+    pub(super) marks: &'j Marks,
+    /// The level notes.
+    pub(super) levels: &'j Levels,
+}
+
+/// Reads the file of elevations; `plus_minus` is what one without its own is good to.
+pub(super) fn read(
+    context: Context<'_>,
+    opened: Opened,
+    known: &Known<'_>,
+    points: &mut Points,
+    plus_minus: Length,
+) -> Vec<ElevationReading> {
+    let mut found = Vec::new();
+    let Opened::At(file) = opened else { return found };
+    let spec = Spec { required: &["point", "elevation"], optional: &["plus_minus"] };
+    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else { return found };
+    let lengths = Lengths::new(context);
+    for row in &mut table {
+        let (point, cell, own) = (row.cell("point"), row.cell("elevation"), row.cell("plus_minus"));
+        let name = context.name(&point.text, point.place);
+        let elevation = lengths.read(&cell, context.readings);
+        let own = if own.is_blank() { Some(plus_minus) } else { lengths.size(&own, context.readings) };
+        let Some(name) = name else { continue };
+        if !known.point(&name, points) {
+            let message = format!("{} is no column, no benchmark and no point of the level notes", quoted(&name));
+            let names = known.roster.entries.iter().map(|entry| entry.mark.as_str()).chain(known.marks.names());
+            context.unknown(point.place, message, &name, names);
+            continue;
+        }
+        if let (Some(elevation), Some(plus_minus)) = (elevation, own) {
+            let point = points.number(&name);
+            found.push(ElevationReading { point, elevation, plus_minus, place: cell.place });
+        }
+    }
+    lengths.finish();
+    found
+}
+
+impl Known<'_> {
+    /// Tells whether a point is known, or may be because something could not be read.
+    fn point(&self, name: &str, points: &Points) -> bool {
+        let broken = self.roster.broken || self.marks.broken || self.levels.broken;
+        broken || self.roster.get(name).is_some() || self.marks.has(name) || points.get(name).is_some()
+    }
+}

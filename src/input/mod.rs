@@ -1,0 +1,111 @@
+//! The files of a job into the model; all faults of a job are found in one run.
+//!
+//! Understands `job.toml`, and columns, walk, levels, elevations and rods as CSV.
+//! What a later version builds is refused by name here, never ignored.
+
+mod base;
+mod build;
+mod columns;
+mod context;
+mod csv_header;
+mod csv_lines;
+mod csv_table;
+mod elevations;
+mod find_lines;
+mod job_toml;
+mod levels;
+mod limits;
+mod lines;
+mod load;
+mod measure;
+mod parts;
+mod plate;
+mod points;
+mod rod_list;
+mod rods;
+mod shims;
+mod walk;
+
+#[cfg(test)]
+mod tests;
+
+use crate::catalog::{self, Catalog};
+use crate::model::Job;
+use crate::source::{FileId, Files, Problem, Problems};
+use std::collections::BTreeMap;
+use std::path::{Path, PathBuf};
+
+/// Faults of one file that are told.
+const MOST_TOLD: usize = 200;
+
+/// What the command line puts in place of what the job file says.
+#[derive(Clone, Debug, Default)]
+pub struct Override {
+    /// The limit set: a name, or a path.
+    pub limits: Option<String>,
+    /// The level notes.
+    pub levels: Option<PathBuf>,
+    /// The rods.
+    pub rods: Option<PathBuf>,
+    /// The short form.
+    pub walk: Option<PathBuf>,
+}
+
+/// A job that can be worked on.
+#[derive(Debug)]
+pub struct Loaded {
+    /// The job.
+    pub job: Job,
+    /// The files it was read from.
+    pub files: Files,
+    /// The hardware and limits that are known.
+    pub catalog: Catalog,
+}
+
+/// A job that cannot be worked on.
+#[derive(Debug)]
+pub struct Refused {
+    /// All that is wrong with it.
+    pub problems: Vec<Problem>,
+    /// The files in which it stands.
+    pub files: Files,
+}
+
+/// Reads a job: a job file, or the folder of a `job.toml`.
+///
+/// # Errors
+/// Gives everything that is wrong with the job, each fault with its place and the way to mend it.
+pub fn load(job: &Path, with: &Override) -> Result<Loaded, Refused> {
+    let catalog = catalog::load().map_err(|(problems, files)| Refused { problems, files })?;
+    let mut files = Files::default();
+    let problems = Problems::default();
+    let built = build::build(job, with, &catalog, &mut files, &problems);
+    if let Some(job) = built.filter(|_| problems.none()) {
+        return Ok(Loaded { job, files, catalog });
+    }
+    if problems.none() {
+        problems.note(Problem::general("this job cannot be used, and it is not known why").fix("report this as a fault"));
+    }
+    Err(Refused { problems: told(problems.into_vec(), &files), files })
+}
+
+/// Cuts the faults of each file to those that are told, and counts the others.
+fn told(problems: Vec<Problem>, files: &Files) -> Vec<Problem> {
+    let mut counts: BTreeMap<Option<FileId>, usize> = BTreeMap::new();
+    let file = |problem: &Problem| problem.place.map(|place| place.file).or(problem.file);
+    let mut told: Vec<Problem> = Vec::new();
+    for problem in problems {
+        let count = counts.entry(file(&problem)).or_default();
+        *count += 1;
+        if *count <= MOST_TOLD {
+            told.push(problem);
+        }
+    }
+    for (file, count) in counts {
+        if let Some(file) = file.filter(|_| count > MOST_TOLD) {
+            let more = count - MOST_TOLD;
+            told.push(Problem::general(format!("{more} more faults were found in {}", files.name(file))));
+        }
+    }
+    told
+}
