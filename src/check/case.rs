@@ -1,0 +1,187 @@
+//! What the rules look at: every column with its pad, its raise and its rods, worked out afresh.
+
+use super::difference::{Difference, differences};
+use super::hold::{Hold, holds};
+use crate::length::Length;
+use crate::levels::Levelled;
+use crate::model::{
+    Base, Column, Interval, Job, Raise, Rod, RodLabel, StackUp, allowed_raises, intersect, needed_projection,
+    stack_up,
+};
+use crate::plan::{Action, Choice, Plan};
+
+/// A job with its levels and a plan, ready to be judged.
+#[derive(Debug)]
+pub struct Case<'a> {
+    /// The job.
+    pub job: &'a Job,
+    /// The levels.
+    pub levels: &'a Levelled,
+    /// The plan that is judged.
+    pub plan: &'a Plan,
+    /// The columns, in job order.
+    pub columns: Vec<ColumnCase>,
+    /// The differences the limits compare.
+    pub differences: Vec<Difference>,
+}
+
+/// One column under the plan.
+#[derive(Clone, Debug)]
+pub struct ColumnCase {
+    /// Its index in the job.
+    pub index: usize,
+    /// Its pad, where the level notes reach it.
+    pub pad: Option<PadCase>,
+    /// The raise; none for `refer` and `unmeasured`.
+    pub raise: Option<Raise>,
+    /// The elevation of the underside of its plate; none for `refer` and `unmeasured`.
+    pub seat: Option<Length>,
+    /// Its rods, worked out at the raise, or at no raise where there is none.
+    pub rods: Vec<RodCase>,
+    /// Why it may not be set.
+    pub hold: Vec<Hold>,
+    /// The raises at which every measured sound rod is full; none where no sound rod is measured.
+    pub allowed: Option<Vec<Interval>>,
+    /// What every rod must stand above the pad; none for `refer` and `unmeasured`.
+    pub needs_projection: Option<Length>,
+}
+
+/// The pad of a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PadCase {
+    /// Its elevation on the datum.
+    pub elevation: Length,
+    /// It is good to plus or minus this, at 95 %.
+    pub plus_minus: Length,
+    /// How far it stands above its own design seat.
+    pub departure: Length,
+}
+
+/// One rod under the plan.
+#[derive(Clone, Debug)]
+pub struct RodCase {
+    /// Which rod.
+    pub label: RodLabel,
+    /// Its projection, where measured.
+    pub projection: Option<Length>,
+    /// Its measured full thread, where measured.
+    pub thread: Option<Length>,
+    /// Whether nothing wrong was noted of it.
+    pub sound: bool,
+    /// Its figures.
+    pub result: StackUp,
+}
+
+impl<'a> Case<'a> {
+    /// Works a plan out afresh.
+    #[must_use]
+    pub fn new(job: &'a Job, levels: &'a Levelled, plan: &'a Plan) -> Self {
+        let columns: Vec<ColumnCase> = (job.columns.iter().enumerate().zip(&plan.choices))
+            .map(|((index, column), choice)| ColumnCase::new(job, levels, index, column, choice))
+            .collect();
+        let differences = differences(job, levels, &columns);
+        Self { job, levels, plan, columns, differences }
+    }
+
+    /// Gives the column of the job behind a worked-out column.
+    #[must_use]
+    pub fn column(&self, index: usize) -> &'a Column {
+        &self.job.columns[index]
+    }
+
+    /// Gives the base under a column.
+    #[must_use]
+    pub fn base(&self, index: usize) -> &'a Base {
+        self.job.base_of(self.column(index))
+    }
+
+    /// Gives what the plan does at a column.
+    #[must_use]
+    pub fn choice(&self, index: usize) -> &'a Choice {
+        &self.plan.choices[index]
+    }
+}
+
+impl ColumnCase {
+    fn new(job: &Job, levels: &Levelled, index: usize, column: &Column, choice: &Choice) -> Self {
+        let base = job.base_of(column);
+        let pad = column.point.and_then(|point| levels.height(point)).map(|height| PadCase {
+            elevation: height.elevation,
+            plus_minus: height.plus_minus,
+            departure: height.elevation - job.design_seat(column),
+        });
+        let raise = raise_of(job, choice);
+        let shown = raise.unwrap_or(Raise::exact(Length::ZERO));
+        let rods: Vec<RodCase> =
+            column.rods.iter().map(|rod| RodCase::new(base, shown, rod, job.rods_plus_minus)).collect();
+        let extra = rods.iter().map(|rod| rod.result.extra_washers).max().unwrap_or(0);
+        let seat = pad.and_then(|pad| Some(pad.elevation + raise?.nominal));
+        Self {
+            index,
+            pad,
+            raise,
+            seat,
+            hold: holds(&job.limits.tables, base, choice, &rods),
+            allowed: allowed(base, column, job.rods_plus_minus),
+            needs_projection: raise.map(|raise| needed_projection(base, raise, extra, job.rods_plus_minus)),
+            rods,
+        }
+    }
+
+    /// Tells whether the column may be set.
+    #[must_use]
+    pub const fn may_set(&self) -> bool {
+        self.raise.is_some() && self.hold.is_empty()
+    }
+}
+
+impl RodCase {
+    fn new(base: &Base, raise: Raise, rod: &Rod, plus_minus: Length) -> Self {
+        Self {
+            label: rod.label,
+            projection: rod.projection,
+            thread: rod.thread,
+            sound: rod.condition.is_sound(),
+            result: stack_up(base, raise, rod, plus_minus),
+        }
+    }
+}
+
+/// Counts the rods of a base that a column does not list: the lowest and the highest, or every number.
+pub(super) fn rods_missing(base: &Base, rods: &[RodCase]) -> u32 {
+    let listed = |label: RodLabel| u32::from(rods.iter().any(|rod| rod.label == label));
+    let group = listed(RodLabel::Low) + listed(RodLabel::High);
+    if group > 0 {
+        return 2 - group;
+    }
+    (1..=base.rods.count).map(|number| 1 - listed(RodLabel::Number(number))).sum()
+}
+
+/// Sums the pieces of a choice afresh; a piece the job does not have counts as exact.
+fn raise_of(job: &Job, choice: &Choice) -> Option<Raise> {
+    let nominal = choice.raise?;
+    if choice.action != Action::Shim {
+        return Some(Raise::exact(nominal));
+    }
+    let zero = Raise::exact(Length::ZERO);
+    Some(choice.stack.iter().fold(zero, |sum, piece| {
+        let count = i64::from(piece.count);
+        let known = job.shims.pieces.iter().find(|shim| shim.thickness.nominal == piece.thickness);
+        let one = known.map_or(Raise::exact(piece.thickness), |shim| Raise {
+            nominal: shim.thickness.nominal,
+            least: shim.thickness.least,
+            most: shim.thickness.most,
+        });
+        Raise {
+            nominal: sum.nominal + one.nominal * count,
+            least: sum.least + one.least * count,
+            most: sum.most + one.most * count,
+        }
+    }))
+}
+
+fn allowed(base: &Base, column: &Column, plus_minus: Length) -> Option<Vec<Interval>> {
+    let sound = column.rods.iter().filter(|rod| rod.condition.is_sound());
+    let each = sound.filter_map(|rod| allowed_raises(base, rod, plus_minus));
+    each.reduce(|all, rod| intersect(&all, &rod))
+}

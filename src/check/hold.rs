@@ -1,0 +1,93 @@
+//! Why a column may not be set yet.
+
+use super::case::{RodCase, rods_missing};
+use crate::catalog::Limits;
+use crate::length::Length;
+use crate::model::{Base, Duty, State};
+use crate::plan::{Action, Choice};
+use serde::Serialize;
+
+/// A reason to hold a column.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum Hold {
+    /// A rod's projection was not measured.
+    RodUnmeasured,
+    /// It is too close to call whether a nut is full.
+    RodUnsure,
+    /// Less thread stands beyond the nut than wanted.
+    RodScant,
+    /// A nut is not full.
+    RodShort,
+    /// The thread runs out under the nut.
+    RodRunsOut,
+    /// A rod is bent, cut, damaged.
+    RodCondition,
+    /// The column has too few rods.
+    RodsTooFew,
+    /// The stack is higher than without asking.
+    TallStack,
+    /// It is planned on grout.
+    Grout,
+    /// Its pad is to be ground.
+    Grind,
+}
+
+impl Hold {
+    /// Gives the reason as JSON has it.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::RodUnmeasured => "rod-unmeasured",
+            Self::RodUnsure => "rod-unsure",
+            Self::RodScant => "rod-scant",
+            Self::RodShort => "rod-short",
+            Self::RodRunsOut => "rod-runs-out",
+            Self::RodCondition => "rod-condition",
+            Self::RodsTooFew => "rods-too-few",
+            Self::TallStack => "tall-stack",
+            Self::Grout => "grout",
+            Self::Grind => "grind",
+        }
+    }
+}
+
+/// Gives the reasons to hold a column, in the order of [`Hold`].
+#[must_use]
+pub fn holds(limits: &Limits, base: &Base, choice: &Choice, rods: &[RodCase]) -> Vec<Hold> {
+    let mut found: Vec<Hold> = Vec::new();
+    for rod in rods {
+        if !rod.sound {
+            found.push(Hold::RodCondition);
+            continue;
+        }
+        match rod.result.state {
+            State::Full => {}
+            State::Unmeasured => found.push(Hold::RodUnmeasured),
+            State::Unsure => found.push(Hold::RodUnsure),
+            State::Scant => found.push(Hold::RodScant),
+            State::Short => found.push(Hold::RodShort),
+            State::RunsOut => found.push(Hold::RodRunsOut),
+        }
+    }
+    if rods_missing(base, rods) > 0 {
+        found.push(Hold::RodUnmeasured);
+    }
+    let least = limits.rods.as_ref().and_then(|rods| rods.least.as_ref());
+    if base.duty == Duty::Column && least.is_some_and(|least| base.rods.count < least.value) {
+        found.push(Hold::RodsTooFew);
+    }
+    let most = limits.shim.as_ref().and_then(|shim| shim.most.as_ref());
+    let height: Length = choice.stack.iter().map(|piece| piece.thickness * i64::from(piece.count)).sum();
+    if most.is_some_and(|most| height > most.value) {
+        found.push(Hold::TallStack);
+    }
+    match choice.action {
+        Action::Grout => found.push(Hold::Grout),
+        Action::Grind => found.push(Hold::Grind),
+        _ => {}
+    }
+    found.sort_unstable();
+    found.dedup();
+    found
+}

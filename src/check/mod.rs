@@ -1,0 +1,16 @@
+//! The rules, over the job, the levels and a plan.
+//!
+//! Nothing is taken from the planner but its choices: every rod, every
+//! difference and every hold is worked out afresh.
+
+mod case;
+mod difference;
+mod finding;
+mod hold;
+pub mod rules;
+
+pub use case::{Case, ColumnCase, PadCase, RodCase};
+pub use difference::{Difference, DifferenceKind, Verdict, differences, distinct_neighbours};
+pub use finding::{Finding, Level, Outcome, Subject};
+pub use hold::{Hold, holds};
+pub use rules::{Judged, RULES, Rule, judge, style};

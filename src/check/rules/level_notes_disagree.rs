@@ -1,0 +1,115 @@
+//! The level notes contradict each other by more than readings do.
+
+use super::Rule;
+use super::subjects::{KEPT, does_not_apply, house_rule};
+use super::wording::some_of;
+use crate::catalog::Authority;
+use crate::check::case::Case;
+use crate::check::finding::{Finding, Level, Outcome, Subject};
+
+/// The record of this rule.
+pub(super) const RULE: Rule = Rule {
+    name: "level-notes-disagree",
+    about: "level notes that check each other",
+    checks: "what was read more than once agrees as well as readings of their stated +- do (a test at 5 %)",
+    why: "one misread height puts a wrong shim under a column, and the nut or the frame pays for it",
+    limit: |_, _| Some(("the test is passed".to_owned(), authority())),
+    judge,
+};
+
+fn authority() -> Authority {
+    house_rule("the global test of the adjustment at 5 %, passed up to its upper bound")
+}
+
+/// Judges the notes by their test; no test is nothing read twice.
+fn outcome(passed: Option<bool>) -> Outcome {
+    match passed {
+        None => does_not_apply("nothing was read twice"),
+        Some(true) => KEPT,
+        Some(false) => Outcome::Fail(Level::Ask),
+    }
+}
+
+fn judge(case: &Case<'_>) -> Vec<Finding> {
+    let outcome = outcome(case.levels.test().map(|test| test.passed));
+    let read = case.columns.iter().filter(|column| case.column(column.index).point.is_some());
+    vec![Finding {
+        subject: Subject { columns: read.map(|column| column.index).collect(), ..Subject::default() },
+        text: sentence(&outcome, &suspects(case)),
+        outcome,
+        actual: None,
+        limit: None,
+        arithmetic: Vec::new(),
+        authority: authority(),
+    }]
+}
+
+/// Names the points of the suspect readings, each once.
+fn suspects<'a>(case: &Case<'a>) -> Vec<&'a str> {
+    let mut names: Vec<&str> = Vec::new();
+    for suspect in case.levels.suspects() {
+        if let Some(name) = case.job.readings.points.get(suspect.point)
+            && !names.contains(&name.as_str())
+        {
+            names.push(name);
+        }
+    }
+    names
+}
+
+fn sentence(outcome: &Outcome, suspects: &[&str]) -> String {
+    match outcome {
+        Outcome::NotApplicable(why) => format!("level notes: {why}, so they do not check each other"),
+        Outcome::Fail(_) if suspects.is_empty() => {
+            "level notes: they disagree by more than readings do; read the setups again before setting"
+                .to_owned()
+        }
+        Outcome::Fail(_) => format!(
+            "level notes: they disagree by more than readings do; read again first: {}",
+            some_of(suspects)
+        ),
+        _ => "level notes: what was read twice agrees".to_owned(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::fixture::{clean_job, findings, make_relative, nm};
+    use super::*;
+    use crate::model::Job;
+
+    /// Both pads read from two setups, the second setup's A2 so much higher.
+    fn read_twice(off: i64) -> Job {
+        let mut job = clean_job();
+        make_relative(&mut job);
+        job.readings.setups.push("2".to_owned());
+        for at in 0..2 {
+            let mut sight = job.readings.sights[at].clone();
+            sight.setup = 1;
+            sight.reading = nm(if at == 1 { off } else { 0 });
+            job.readings.sights.push(sight);
+        }
+        job
+    }
+
+    #[test]
+    fn notes_that_contradict_each_other_are_asked_about() {
+        assert_eq!(findings(&read_twice(1_000_000), &RULE)[0].outcome, KEPT);
+        let found = findings(&read_twice(25_400_000), &RULE);
+        assert_eq!(found[0].level(), Some(Level::Ask));
+        assert_eq!(found[0].subject.columns, [0, 1]);
+    }
+
+    #[test]
+    fn notes_that_check_nothing_are_no_pass() {
+        let mut job = clean_job();
+        make_relative(&mut job);
+        assert!(matches!(findings(&job, &RULE)[0].outcome, Outcome::NotApplicable(_)));
+    }
+
+    #[test]
+    fn suspects_are_named() {
+        let text = sentence(&Outcome::Fail(Level::Ask), &["A1", "A2"]);
+        assert_eq!(text, "level notes: they disagree by more than readings do; read again first: A1 and A2");
+    }
+}
