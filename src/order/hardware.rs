@@ -1,0 +1,99 @@
+//! The hardware at each column: one row a column, so that a crate can be packed from it.
+
+use crate::check::{Case, ColumnCase};
+use crate::length::Length;
+use crate::model::{RodLabel, State};
+use crate::plan::{Action, StackPiece};
+
+/// What stands at one column.
+#[derive(Clone, Debug)]
+pub struct HardwareRow {
+    /// The column's mark.
+    pub mark: String,
+    /// Its base's mark.
+    pub base: String,
+    /// The rods: how many and which size.
+    pub rods: (u32, String),
+    /// The nuts of each rod, from the plate up, by series.
+    pub nuts: Vec<String>,
+    /// The washers of each rod, from the plate up, by series, without extra ones.
+    pub washers: Vec<String>,
+    /// The washers added under nuts: series and how many at this column in all.
+    pub extra: Option<(String, u32)>,
+    /// The rods that take them, and how many each.
+    pub extra_rods: Vec<(RodLabel, u32)>,
+    /// The plate thickness.
+    pub plate: Length,
+    /// The stack under the plate, thickest first.
+    pub stack: Vec<StackPiece>,
+    /// What is done.
+    pub action: Action,
+    /// The raise; none for `refer` and `unmeasured`.
+    pub raise: Option<Length>,
+    /// The rod with the least thread to spare, and what it has.
+    pub governs: Option<RodHardware>,
+    /// Whether the column may be set.
+    pub may_set: bool,
+}
+
+/// The thread to spare at one rod.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct RodHardware {
+    /// Which rod.
+    pub label: RodLabel,
+    /// Rod above the outer nut less what is wanted there, every part at its most and the tape off.
+    pub spare: Length,
+    /// Its state.
+    pub state: State,
+}
+
+/// Lists the hardware of every column in job order.
+#[must_use]
+pub fn hardware(case: &Case<'_>) -> Vec<HardwareRow> {
+    case.columns.iter().map(|column| row(case, column)).collect()
+}
+
+fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
+    let base = case.base(column.index);
+    let choice = case.choice(column.index);
+    let extra_rods: Vec<(RodLabel, u32)> = column
+        .rods
+        .iter()
+        .filter(|rod| rod.result.extra_washers > 0)
+        .map(|rod| (rod.label, rod.result.extra_washers))
+        .collect();
+    // the lowest and the highest of a group stand for all of its rods
+    let numbered = column.rods.iter().all(|rod| matches!(rod.label, RodLabel::Number(_)));
+    let most = extra_rods.iter().map(|(_, extra)| *extra).max().unwrap_or(0);
+    let total =
+        if numbered { extra_rods.iter().map(|(_, extra)| extra).sum() } else { most * base.rods.count };
+    HardwareRow {
+        mark: case.column(column.index).mark.clone(),
+        base: base.mark.clone(),
+        rods: (base.rods.count, base.rods.size.clone()),
+        nuts: base.nuts.iter().map(|nut| nut.series.clone()).collect(),
+        washers: base.washers.iter().map(|washer| washer.series.clone()).collect(),
+        extra: base.extra.as_ref().filter(|_| total > 0).map(|washer| (washer.series.clone(), total)),
+        extra_rods,
+        plate: base.plate.thickness.nominal,
+        stack: choice.stack.clone(),
+        action: choice.action,
+        raise: column.raise.map(|raise| raise.nominal),
+        governs: governs(case, column),
+        may_set: column.may_set(),
+    }
+}
+
+/// Finds the measured rod with the least to spare; one that runs out governs before all others.
+fn governs(case: &Case<'_>, column: &ColumnCase) -> Option<RodHardware> {
+    let base = case.base(column.index);
+    let plus_minus = case.job.rods_plus_minus;
+    column
+        .rods
+        .iter()
+        .filter_map(|rod| {
+            let spare = rod.result.beyond_worst? - base.beyond.value - plus_minus;
+            Some(RodHardware { label: rod.label, spare, state: rod.result.state })
+        })
+        .min_by_key(|rod| (rod.state != State::RunsOut, rod.spare))
+}

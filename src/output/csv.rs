@@ -1,0 +1,40 @@
+//! CSV: a head and a row a column; text a spreadsheet could take for a formula is kept as text.
+
+use crate::report::Answer;
+
+/// Writes an answer as CSV.
+#[must_use]
+pub fn csv(answer: &Answer) -> String {
+    let mut writer = ::csv::Writer::from_writer(Vec::new());
+    // writing into memory cannot fail, and every row is as wide as the head
+    let head = writer.write_record(&answer.sheet.heads);
+    let rows = answer.sheet.rows.iter().map(|row| writer.write_record(row.iter().map(|cell| harmless(cell))));
+    let written = head.and_then(|()| rows.collect::<Result<(), _>>());
+    let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
+    String::from_utf8(bytes).unwrap_or_default()
+}
+
+/// Puts an apostrophe before what a spreadsheet would calculate; numbers stay numbers.
+fn harmless(cell: &str) -> String {
+    let number = cell.parse::<i64>().is_ok();
+    let length = cell.trim_start_matches('-').starts_with(|c: char| c.is_ascii_digit());
+    if !number && !length && cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+        return format!("'{cell}");
+    }
+    cell.to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::harmless;
+
+    #[test]
+    fn a_formula_in_a_mark_stays_text_and_numbers_stay_numbers() {
+        assert_eq!(harmless("=2+5"), "'=2+5");
+        assert_eq!(harmless("@A1"), "'@A1");
+        assert_eq!(harmless("-cmd"), "'-cmd");
+        assert_eq!(harmless("-3175000"), "-3175000");
+        assert_eq!(harmless("-1/8\""), "-1/8\"");
+        assert_eq!(harmless("A1"), "A1");
+    }
+}

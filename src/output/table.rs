@@ -1,0 +1,143 @@
+//! A screen of 80 columns; colour only beside words, taken off again where it is not wanted.
+
+use crate::report::{Align, Answer, Block, Grid, Tone};
+use anstyle::{AnsiColor, Style};
+use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
+
+/// The width of a screen.
+const WIDTH: usize = 80;
+
+/// Writes an answer as a screen, with colours; the printer strips them where they do not belong.
+#[must_use]
+pub fn table(answer: &Answer) -> String {
+    let mut out = String::new();
+    for block in &answer.document.blocks {
+        match block {
+            Block::Gap => out.push('\n'),
+            Block::Heading(tone, text) => lines(&mut out, style(*tone).bold(), &wrap(text, WIDTH), ""),
+            Block::Text(tone, text) => lines(&mut out, style(*tone), &wrap(text, WIDTH), ""),
+            Block::Item(tone, name, text) => item(&mut out, *tone, name, text),
+            Block::Grid(grid) => out.push_str(&grid_text(grid)),
+        }
+    }
+    out
+}
+
+fn style(tone: Tone) -> Style {
+    match tone {
+        Tone::Plain => Style::new(),
+        Tone::Good => AnsiColor::Green.on_default(),
+        Tone::Stop => AnsiColor::Red.on_default(),
+        Tone::Ask => AnsiColor::Yellow.on_default(),
+        Tone::Quiet => Style::new().dimmed(),
+    }
+}
+
+fn lines(out: &mut String, style: Style, wrapped: &[String], indent: &str) {
+    for line in wrapped {
+        out.push_str(&format!("{indent}{style}{line}{style:#}\n"));
+    }
+}
+
+/// Writes a name and its text, the text hanging behind the name.
+fn item(out: &mut String, tone: Tone, name: &str, text: &str) {
+    let style = style(tone);
+    let lead = name.chars().count().max(match name {
+        "-" | " " => 1,
+        _ => 6,
+    });
+    // a long name gets a line of its own
+    let (hang, own_line) = if lead > 24 { (6, true) } else { (lead, false) };
+    let wrapped = wrap(text, WIDTH - hang - 4);
+    if own_line {
+        out.push_str(&format!("  {style}{name}{style:#}\n"));
+    }
+    for (at, line) in wrapped.iter().enumerate() {
+        let head = if at == 0 && !own_line { name } else { "" };
+        let pad = " ".repeat(hang.saturating_sub(head.chars().count()));
+        out.push_str(&format!("  {style}{head}{style:#}{pad}  {line}\n"));
+    }
+}
+
+fn grid_text(grid: &Grid) -> String {
+    let mut table = Table::new();
+    table.load_style(presets::NOTHING).set_content_arrangement(ContentArrangement::Dynamic);
+    table.set_width(u16::try_from(WIDTH).unwrap_or(u16::MAX));
+    let aligned = |text: &str, align: Align| {
+        let alignment = match align {
+            Align::Right => CellAlignment::Right,
+            Align::Left | Align::Wrap => CellAlignment::Left,
+        };
+        Cell::new(text).set_alignment(alignment)
+    };
+    table.add_row(grid.columns.iter().map(|column| aligned(column.head, column.align)));
+    table.add_row(grid.columns.iter().enumerate().map(|(at, column)| {
+        let widest = grid.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max();
+        let width = widest.unwrap_or(0).max(column.head.chars().count()).min(28);
+        aligned(&"-".repeat(width), column.align)
+    }));
+    for row in &grid.rows {
+        table.add_row(grid.columns.iter().zip(row).map(|(column, cell)| aligned(cell, column.align)));
+    }
+    for (at, column) in grid.columns.iter().enumerate() {
+        if let (Some(found), true) = (table.column_mut(at), column.align != Align::Wrap) {
+            found.set_constraint(ColumnConstraint::ContentWidth);
+        }
+    }
+    let mut text: String = table.lines().map(|line| format!("{}\n", line.trim_end())).collect();
+    if text.is_empty() {
+        text.push('\n');
+    }
+    text
+}
+
+/// Breaks a text at blanks; a word longer than a line is broken where it must be.
+fn wrap(text: &str, width: usize) -> Vec<String> {
+    let width = width.max(1);
+    let mut lines = vec![String::new()];
+    for word in text.split_whitespace() {
+        let mut word = word;
+        loop {
+            let Some(line) = lines.last_mut() else { break };
+            let used = line.chars().count();
+            let length = word.chars().count();
+            let gap = usize::from(used > 0);
+            if used + gap + length <= width {
+                if gap == 1 {
+                    line.push(' ');
+                }
+                line.push_str(word);
+                break;
+            }
+            if used > 0 {
+                lines.push(String::new());
+                continue;
+            }
+            let at = word.char_indices().nth(width).map_or(word.len(), |(at, _)| at);
+            let (head, rest) = word.split_at(at);
+            line.push_str(head);
+            word = rest;
+            if word.is_empty() {
+                break;
+            }
+            lines.push(String::new());
+        }
+    }
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::wrap;
+    use proptest::prelude::*;
+
+    proptest! {
+        #[test]
+        fn no_wrapped_line_is_wider_than_asked_and_no_word_is_lost(text in "[a-z ]{0,200}", width in 1_usize..40) {
+            let wrapped = wrap(&text, width);
+            prop_assert!(wrapped.iter().all(|line| line.chars().count() <= width));
+            let squeeze = |text: &str| text.chars().filter(|c| !c.is_whitespace()).collect::<String>();
+            prop_assert_eq!(squeeze(&wrapped.concat()), squeeze(&text));
+        }
+    }
+}

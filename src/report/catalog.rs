@@ -1,0 +1,306 @@
+//! What hardware and which limits are known, each figure with its source.
+
+use super::document::{Align, Answer, Document, Sheet, Tone};
+use super::rules::source;
+use crate::catalog::{Authority, Catalog, Extent, InPitches, Limit, Limits, Standing};
+use crate::length::{Length, Unit};
+use crate::text::{Style, System};
+use serde::Serialize;
+use serde_json::Value;
+
+#[derive(Serialize)]
+struct CatalogJson {
+    format: u32,
+    rows: Vec<Row>,
+}
+
+/// One figure of the catalog, flat, so that every format shows the same.
+#[derive(Clone, Debug, Serialize)]
+struct Row {
+    kind: &'static str,
+    series: String,
+    #[serde(skip)]
+    title: String,
+    of: String,
+    figure: &'static str,
+    least_nm: Option<i64>,
+    nominal_nm: Option<i64>,
+    most_nm: Option<i64>,
+    #[serde(skip)]
+    words: String,
+    source: Authority,
+}
+
+/// Makes the answer of `catalog`, of all series or of those whose name holds a word.
+#[must_use]
+pub fn catalog_answer(catalog: &Catalog, only: Option<&str>) -> Answer {
+    let mut rows = rows(catalog);
+    if let Some(only) = only {
+        rows.retain(|row| row.series.contains(only) || row.kind.contains(only));
+    }
+    let found = !rows.is_empty();
+    let document = document(&rows);
+    let cells = rows.iter().map(|row| {
+        let nm = |length: Option<i64>| length.map(|it| it.to_string()).unwrap_or_default();
+        vec![
+            row.kind.to_owned(),
+            row.series.clone(),
+            row.of.clone(),
+            row.figure.to_owned(),
+            row.words.clone(),
+            nm(row.least_nm),
+            nm(row.nominal_nm),
+            nm(row.most_nm),
+            row.source.kind.words().to_owned(),
+            row.source.text.clone(),
+        ]
+    });
+    let heads = vec![
+        "kind",
+        "series",
+        "of",
+        "figure",
+        "words",
+        "least_nm",
+        "nominal_nm",
+        "most_nm",
+        "standing",
+        "source",
+    ];
+    let sheet = Sheet { heads, rows: cells.collect() };
+    let value = serde_json::to_value(CatalogJson { format: 1, rows }).unwrap_or(Value::Null);
+    Answer { document, sheet, value, clear: found }
+}
+
+fn document(rows: &[Row]) -> Document {
+    let mut document = Document::default();
+    if rows.is_empty() {
+        document.text(Tone::Plain, "Nothing of that name is in the catalog; rodreach catalog lists all of it.");
+    }
+    let mut left = rows;
+    while let Some(first) = left.first() {
+        let same = left.iter().take_while(|row| row.kind == first.kind && row.series == first.series).count();
+        let (series, rest) = left.split_at(same);
+        left = rest;
+        document.heading(Tone::Plain, format!("{}: {} ({})", first.kind, first.series, first.title));
+        let mut sources: Vec<&Authority> = Vec::new();
+        for row in series {
+            if !sources.contains(&&row.source) {
+                sources.push(&row.source);
+            }
+        }
+        let cells = series.iter().map(|row| {
+            let number = sources.iter().position(|it| **it == row.source).map_or(0, |at| at + 1);
+            vec![
+                row.of.clone(),
+                row.figure.to_owned(),
+                row.words.clone(),
+                match row.source.kind {
+                    Standing::FromMemory => format!("[{number}] from memory"),
+                    _ => format!("[{number}]"),
+                },
+            ]
+        });
+        document.grid(
+            &[("of", Align::Left), ("figure", Align::Left), ("value", Align::Wrap), ("source", Align::Left)],
+            cells.collect(),
+        );
+        for (at, authority) in sources.iter().enumerate() {
+            document.item(Tone::Quiet, format!("[{}]", at + 1), source(authority));
+        }
+    }
+    document
+}
+
+/// One series while its rows are listed: what every row of it shares.
+struct Lister<'a> {
+    kind: &'static str,
+    series: &'a str,
+    title: &'a str,
+    style: Style,
+    rows: &'a mut Vec<Row>,
+}
+
+impl Lister<'_> {
+    /// Lists a figure in words only.
+    fn words(&mut self, of: &str, figure: &'static str, words: String, authority: &Authority) {
+        self.rows.push(Row {
+            kind: self.kind,
+            series: self.series.to_owned(),
+            title: self.title.to_owned(),
+            of: of.to_owned(),
+            figure,
+            least_nm: None,
+            nominal_nm: None,
+            most_nm: None,
+            words,
+            source: authority.clone(),
+        });
+    }
+
+    /// Lists one length.
+    fn one(&mut self, of: &str, figure: &'static str, length: Length, authority: &Authority) {
+        self.words(of, figure, self.style.exact(length), authority);
+        if let Some(row) = self.rows.last_mut() {
+            row.nominal_nm = Some(length.nm());
+        }
+    }
+
+    /// Lists a least, a nominal and a most.
+    fn extent(&mut self, of: &str, figure: &'static str, extent: Extent, authority: &Authority) {
+        let [least, nominal, most] = [extent.least, extent.nominal, extent.most];
+        let words = [least, nominal, most].map(|length| self.style.exact(length)).join(" / ");
+        self.words(of, figure, words, authority);
+        if let Some(row) = self.rows.last_mut() {
+            (row.least_nm, row.nominal_nm, row.most_nm) =
+                (Some(least.nm()), Some(nominal.nm()), Some(most.nm()));
+        }
+    }
+
+    /// Lists a limit, where there is one.
+    fn limit(&mut self, of: &str, figure: &'static str, limit: Option<&Limit<Length>>) {
+        if let Some(limit) = limit {
+            self.one(of, figure, limit.value, &limit.authority);
+        }
+    }
+
+    /// Lists a count, where there is one.
+    fn count(&mut self, of: &str, figure: &'static str, limit: Option<&Limit<u32>>) {
+        if let Some(limit) = limit {
+            self.words(of, figure, limit.value.to_string(), &limit.authority);
+        }
+    }
+}
+
+fn style_in(unit: Unit) -> Style {
+    Style::new(if unit == Unit::Inch { System::Inch } else { System::Metric }, 64)
+}
+
+fn rows(catalog: &Catalog) -> Vec<Row> {
+    let mut rows = Vec::new();
+    parts(catalog, &mut rows);
+    plates_and_shims(catalog, &mut rows);
+    for set in &catalog.limits {
+        let (series, title, style) = (&set.name, &set.title, style_in(set.unit));
+        limits(&set.limits, Lister { kind: "limits", series, title, style, rows: &mut rows });
+    }
+    rows
+}
+
+fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
+    for table in &catalog.threads {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "threads", series, title, style, rows };
+        for (diameter, row) in &table.rows {
+            let (threads, over) = row.pitch.threads_over();
+            let words = format!("{threads} over {}", style.exact(over));
+            lister.words(&style.exact(*diameter), "pitch", words, &row.authority);
+            if let Some(row_listed) = lister.rows.last_mut() {
+                row_listed.nominal_nm = Some(row.pitch.times(1).nm());
+            }
+        }
+    }
+    for table in &catalog.nuts {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "nuts", series, title, style, rows };
+        for (diameter, nut) in &table.rows {
+            lister.extent(&style.exact(*diameter), "height", nut.height, &nut.authority);
+        }
+    }
+    for table in &catalog.washers {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "washers", series, title, style, rows };
+        for (diameter, washer) in &table.rows {
+            let of = style.exact(*diameter);
+            lister.extent(&of, "thickness", washer.thickness, &washer.authority);
+            if let Some(outer) = washer.outer {
+                lister.one(&of, "outer size", outer, &washer.authority);
+            }
+        }
+    }
+    for holes in &catalog.holes {
+        let table = &holes.series;
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "holes", series, title, style, rows };
+        for (diameter, row) in &table.rows {
+            let of = style.exact(*diameter);
+            lister.one(&of, "hole", row.hole, &row.authority);
+            lister.one(&of, "least washer", row.washer, &row.authority);
+            lister.one(&of, "least thickness", row.thickness, &row.authority);
+        }
+        for row in &holes.plain {
+            let of = format!("up to {}", style.exact(row.up_to));
+            lister.one(&of, "plain washer to", row.clearance, &row.authority);
+        }
+    }
+}
+
+fn plates_and_shims(catalog: &Catalog, rows: &mut Vec<Row>) {
+    for table in &catalog.plates {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "plates", series, title, style, rows };
+        for row in &table.rows {
+            let of = format!("{} to below {}", style.exact(row.from), style.exact(row.below));
+            let tolerance = Extent { least: -row.under, nominal: Length::ZERO, most: row.over };
+            lister.extent(&of, "tolerance", tolerance, &row.authority);
+        }
+    }
+    for table in &catalog.shims {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "shims", series, title, style, rows };
+        for piece in &table.pieces {
+            lister.extent(&style.exact(piece.thickness.nominal), "thickness", piece.thickness, &piece.authority);
+        }
+    }
+}
+
+fn limits(limits: &Limits, mut lister: Lister<'_>) {
+    for (of, table) in
+        [("neighbours", &limits.neighbours), ("building", &limits.building), ("design", &limits.design)]
+    {
+        if let Some(table) = table {
+            lister.limit(of, "desired", table.desired.as_ref());
+            lister.limit(of, "accept", Some(&table.accept));
+        }
+    }
+    if let Some(wall) = &limits.wall {
+        lister.limit("wall", "desired", wall.desired.as_ref());
+        lister.limit("wall", "accept", Some(&wall.accept));
+        lister.limit("wall", "length", wall.length.as_ref());
+    }
+    if let Some(shim) = &limits.shim {
+        lister.limit("shim", "most", shim.most.as_ref());
+        lister.limit("shim", "tall", shim.tall.as_ref());
+        lister.count("shim", "pieces", shim.pieces.as_ref());
+    }
+    if let Some(grout) = &limits.grout {
+        lister.limit("grout", "least", Some(&grout.least));
+        lister.limit("grout", "most", Some(&grout.most));
+        lister.limit("grout", "step", Some(&grout.step));
+    }
+    if let Some(grind) = &limits.grind {
+        lister.limit("grind", "most", Some(&grind.most));
+        lister.limit("grind", "step", Some(&grind.step));
+    }
+    if let Some(engagement) = &limits.engagement {
+        for (figure, limit) in [("beyond", &engagement.beyond), ("clear", &engagement.clear)] {
+            let words = match limit.value {
+                InPitches::Length(length) => lister.style.exact(length),
+                InPitches::Pitches(1) => "1 pitch".to_owned(),
+                InPitches::Pitches(pitches) => format!("{pitches} pitches"),
+            };
+            lister.words("engagement", figure, words, &limit.authority);
+        }
+        lister.count("engagement", "extra washers", Some(&engagement.extra));
+    }
+    if let Some(rods) = &limits.rods {
+        lister.count("rods", "least", rods.least.as_ref());
+        if let Some(top) = &rods.top {
+            lister.one("rods", "top, lowest", top.value[0], &top.authority);
+            lister.one("rods", "top, highest", top.value[1], &top.authority);
+        }
+    }
+    if let Some(plates) = &limits.plates {
+        lister.words("plates", "tolerance table", plates.value.clone(), &plates.authority);
+    }
+}

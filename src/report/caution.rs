@@ -1,0 +1,25 @@
+//! The cautions that stand under every answer a crew acts on.
+
+use super::document::{Document, Tone};
+
+/// Where the tool stands back.
+pub(super) const DEFER: &str = "This is arithmetic, not a design. The engineer of record, the drawings and local \
+     codes decide. Do not repair, replace, bend, cut or weld an anchor rod without the engineer's approval \
+     (29 CFR 1926.755(b)).";
+
+/// How the rods are counted.
+pub(super) const ROD_NUMBERS: &str =
+    "Rods are numbered clockwise from the plan's north-west; low and high are the lowest and highest of a group.";
+
+/// What grinding does to lungs and rods.
+pub(super) const SILICA: &str = "Grinding concrete makes silica dust (29 CFR 1926.1153): wet or shrouded tools with \
+     a vacuum, and respirators where the rule asks for them. Cover over reinforcement is the engineer's question.";
+
+/// Adds the cautions.
+pub(super) fn caution(document: &mut Document, grinding: bool) {
+    document.heading(Tone::Ask, "CAUTION");
+    document.text(Tone::Plain, DEFER);
+    if grinding {
+        document.text(Tone::Plain, SILICA);
+    }
+}

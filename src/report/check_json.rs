@@ -1,0 +1,279 @@
+//! The values behind `check --format json`.
+
+use crate::catalog::Authority;
+use crate::check::{
+    Case, ColumnCase, Difference, DifferenceKind, Finding, Hold, Judged, Level, RodCase, Verdict,
+    distinct_neighbours,
+};
+use crate::length::Length;
+use crate::model::{Interval, Share, State, Units};
+use crate::order::shim_mass;
+use crate::plan::{Action, StackPiece};
+use serde::Serialize;
+use serde_json::{Number, Value};
+use std::str::FromStr;
+
+#[derive(Serialize)]
+struct CheckJson {
+    format: u32,
+    job: String,
+    units: &'static str,
+    limits: String,
+    aim: &'static str,
+    to: &'static str,
+    datum: String,
+    optimum: Option<()>,
+    columns: Vec<ColumnJson>,
+    differences: Vec<DifferenceJson>,
+    findings: Vec<FindingJson>,
+    totals: Totals,
+}
+
+/// One column as JSON has it.
+#[derive(Serialize)]
+pub(super) struct ColumnJson {
+    mark: String,
+    base: String,
+    pad_nm: Option<i64>,
+    plus_minus_nm: Option<i64>,
+    seat_design_nm: Option<i64>,
+    action: Action,
+    raise_nm: Option<i64>,
+    seat_nm: Option<i64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seat_range_nm: Option<[Option<i64>; 2]>,
+    hold: Vec<Hold>,
+    may_set: bool,
+    stack: Vec<PieceJson>,
+    allowed_raise_nm: Option<Vec<[Option<i64>; 2]>>,
+    needs_projection_nm: Option<i64>,
+    rods: Vec<RodJson>,
+}
+
+/// So many pieces of one thickness as JSON has them.
+#[derive(Serialize)]
+pub(super) struct PieceJson {
+    thickness_nm: i64,
+    count: u32,
+}
+
+#[derive(Serialize)]
+struct RodJson {
+    rod: String,
+    projection_nm: Option<i64>,
+    beyond_nm: Option<i64>,
+    beyond_worst_nm: Option<i64>,
+    thread_left_nm: Option<i64>,
+    engaged: Option<Vec<Number>>,
+    extra_washers: u32,
+    state: State,
+}
+
+#[derive(Serialize)]
+struct DifferenceJson {
+    kind: DifferenceKind,
+    line: Option<String>,
+    columns: Vec<String>,
+    value_nm: Option<i64>,
+    desired_nm: Option<i64>,
+    limit_nm: i64,
+    plus_minus_nm: Option<i64>,
+    verdict: Verdict,
+}
+
+/// One finding as JSON has it.
+#[derive(Serialize)]
+pub(super) struct FindingJson {
+    rule: &'static str,
+    level: Level,
+    columns: Vec<String>,
+    rod: Option<String>,
+    line: Option<String>,
+    actual_nm: Option<i64>,
+    limit_nm: Option<i64>,
+    text: String,
+    arithmetic: Vec<String>,
+    source: Authority,
+}
+
+#[derive(Serialize)]
+#[serde(rename_all = "kebab-case")]
+struct Totals {
+    no_shim: usize,
+    shim: usize,
+    grout: usize,
+    grind: usize,
+    refer: usize,
+    unmeasured: usize,
+    held: usize,
+    pieces: u32,
+    #[serde(rename = "thickness_nm")]
+    thickness: i64,
+    #[serde(rename = "steps_nm")]
+    steps: i64,
+    #[serde(rename = "shim_mass_kg")]
+    shim_mass: Option<Number>,
+}
+
+/// Gives the whole answer as a value.
+pub(super) fn value(judged: &Judged<'_>) -> Value {
+    let case = &judged.case;
+    let job = case.job;
+    let json = CheckJson {
+        format: 1,
+        job: job.name.clone(),
+        units: match job.units {
+            Units::Inch => "in",
+            Units::Millimetre => "mm",
+        },
+        limits: job.limits.name.clone(),
+        aim: "level",
+        to: "accept",
+        datum: case.levels.datum_words(),
+        optimum: None,
+        columns: case.columns.iter().map(|column| self::column(case, column)).collect(),
+        differences: case.differences.iter().map(|it| difference(case, it)).collect(),
+        findings: findings(judged).map(|(rule, level, it)| finding(case, rule, level, it)).collect(),
+        totals: totals(case),
+    };
+    serde_json::to_value(json).unwrap_or(Value::Null)
+}
+
+/// Gives what came out as a finding, gravest first, then in the order of rules and subjects.
+pub(super) fn findings<'j>(
+    judged: &'j Judged<'_>,
+) -> impl Iterator<Item = (&'static str, Level, &'j Finding)> + use<'j> {
+    let mut found: Vec<(&'static str, Level, &Finding)> =
+        judged.findings.iter().filter_map(|(rule, it)| Some((*rule, it.level()?, it))).collect();
+    found.sort_by_key(|(_, level, _)| *level);
+    found.into_iter()
+}
+
+/// Gives one column.
+pub(super) fn column(case: &Case<'_>, column: &ColumnCase) -> ColumnJson {
+    let of_job = case.column(column.index);
+    let choice = case.choice(column.index);
+    ColumnJson {
+        mark: of_job.mark.clone(),
+        base: case.base(column.index).mark.clone(),
+        pad_nm: column.pad.map(|pad| pad.elevation.nm()),
+        plus_minus_nm: column.pad.map(|pad| pad.plus_minus.nm()),
+        seat_design_nm: of_job.seat.or(case.job.seat).map(Length::nm),
+        action: choice.action,
+        raise_nm: column.raise.map(|raise| raise.nominal.nm()),
+        seat_nm: column.seat.map(Length::nm),
+        seat_range_nm: choice.seat_range.map(|(low, high)| [low.map(Length::nm), Some(high.nm())]),
+        hold: column.hold.clone(),
+        may_set: column.may_set(),
+        stack: stack(&choice.stack),
+        allowed_raise_nm: column.allowed.as_ref().map(|all| all.iter().copied().map(interval).collect()),
+        needs_projection_nm: column.needs_projection.map(Length::nm),
+        rods: column.rods.iter().map(rod).collect(),
+    }
+}
+
+/// Gives a stack.
+pub(super) fn stack(pieces: &[StackPiece]) -> Vec<PieceJson> {
+    pieces.iter().map(|it| PieceJson { thickness_nm: it.thickness.nm(), count: it.count }).collect()
+}
+
+fn interval(interval: Interval) -> [Option<i64>; 2] {
+    [interval.low.map(Length::nm), interval.high.map(Length::nm)]
+}
+
+fn rod(rod: &RodCase) -> RodJson {
+    let result = &rod.result;
+    RodJson {
+        rod: rod.label.to_string(),
+        projection_nm: rod.projection.map(Length::nm),
+        beyond_nm: result.beyond.map(Length::nm),
+        beyond_worst_nm: result.beyond_worst.map(Length::nm),
+        thread_left_nm: result.thread_left.map(Length::nm),
+        engaged: rod.projection.map(|_| result.engaged.iter().map(|it| share(*it)).collect()),
+        extra_washers: result.extra_washers,
+        state: result.state,
+    }
+}
+
+/// Writes a share to six decimals, cut and never rounded up to 1.
+fn share(share: Share) -> Number {
+    let whole = i128::from(share.whole.nm().max(1));
+    let millionths = i128::from(share.part.nm()) * 1_000_000 / whole;
+    decimal(millionths, 6)
+}
+
+/// Makes a JSON number of so many parts of a power of ten, without floating point.
+fn decimal(parts: i128, places: u32) -> Number {
+    let scale = 10_i128.pow(places);
+    let width = places as usize;
+    let text = format!("{}.{:0width$}", parts / scale, parts % scale);
+    Number::from_str(&text).unwrap_or_else(|_| Number::from(0))
+}
+
+fn difference(case: &Case<'_>, it: &Difference) -> DifferenceJson {
+    DifferenceJson {
+        kind: it.kind,
+        line: it.line.clone(),
+        columns: marks(case, &it.columns),
+        value_nm: it.value.map(Length::nm),
+        desired_nm: it.desired.map(Length::nm),
+        limit_nm: it.limit.nm(),
+        plus_minus_nm: it.plus_minus.map(Length::nm),
+        verdict: it.verdict,
+    }
+}
+
+/// Gives one finding.
+pub(super) fn finding(case: &Case<'_>, rule: &'static str, level: Level, it: &Finding) -> FindingJson {
+    FindingJson {
+        rule,
+        level,
+        columns: marks(case, &it.subject.columns),
+        rod: it.subject.rod.map(|rod| rod.to_string()),
+        line: it.subject.line.clone(),
+        actual_nm: it.actual.map(Length::nm),
+        limit_nm: it.limit.map(Length::nm),
+        text: it.text.clone(),
+        arithmetic: it.arithmetic.clone(),
+        source: it.authority.clone(),
+    }
+}
+
+/// Gives the marks of columns.
+pub(super) fn marks(case: &Case<'_>, columns: &[usize]) -> Vec<String> {
+    columns.iter().map(|&index| case.column(index).mark.clone()).collect()
+}
+
+fn totals(case: &Case<'_>) -> Totals {
+    let count = |action: Action| case.plan.choices.iter().filter(|choice| choice.action == action).count();
+    let held = |column: &&ColumnCase| {
+        let held_by = |hold: &Hold| {
+            matches!(
+                hold,
+                Hold::RodUnsure | Hold::RodScant | Hold::RodShort | Hold::RodRunsOut | Hold::TallStack
+            )
+        };
+        column.raise.is_some() && column.hold.iter().any(held_by)
+    };
+    let raises = case.columns.iter().filter_map(|column| column.raise);
+    let departure = |index: usize| {
+        let column = case.columns.get(index)?;
+        Some(column.seat? - case.job.design_seat(case.column(index)))
+    };
+    let steps = distinct_neighbours(case.job);
+    let steps = steps.iter().filter_map(|&(a, b)| Some((departure(a)? - departure(b)?).abs()));
+    let mass = shim_mass(case.job, case.plan);
+    Totals {
+        no_shim: count(Action::NoShim),
+        shim: count(Action::Shim),
+        grout: count(Action::Grout),
+        grind: count(Action::Grind),
+        refer: count(Action::Refer),
+        unmeasured: count(Action::Unmeasured),
+        held: case.columns.iter().filter(held).count(),
+        pieces: case.plan.choices.iter().flat_map(|choice| &choice.stack).map(|piece| piece.count).sum(),
+        thickness: raises.map(|raise| raise.nominal.abs()).sum::<Length>().nm(),
+        steps: steps.sum::<Length>().nm(),
+        shim_mass: mass.map(|mass| decimal(i128::from(mass.grams()), 3)),
+    }
+}

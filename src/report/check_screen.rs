@@ -1,0 +1,310 @@
+//! The screen of `check`: holds first and why, then what goes under which column.
+
+use super::caution::{ROD_NUMBERS, caution};
+use super::check_json::{self, findings};
+use super::check_sheet::sheet;
+use super::document::{Align, Answer, Document, Tone};
+use super::held::{reasons, rods};
+use super::under::under;
+use crate::check::{Case, ColumnCase, DifferenceKind, Judged, Level, Verdict, style};
+use crate::length::{Length, Rounding};
+use crate::levels::Datum;
+use crate::model::{Interval, Job, State};
+use crate::order::hardware;
+use crate::plan::Action;
+use crate::text::{Relation, Style, count};
+
+/// Makes the answer of `check`.
+#[must_use]
+pub fn check_answer(judged: &Judged<'_>) -> Answer {
+    let grave = findings(judged).any(|(_, level, _)| level != Level::Note);
+    let all_set = judged.case.columns.iter().all(ColumnCase::may_set);
+    Answer {
+        document: document(judged),
+        sheet: sheet(&judged.case),
+        value: check_json::value(judged),
+        clear: all_set && !grave,
+    }
+}
+
+fn document(judged: &Judged<'_>) -> Document {
+    let case = &judged.case;
+    let style = style(case.job);
+    let mut document = Document::default();
+    head(&mut document, case, style);
+    holds(&mut document, case, style);
+    under_each(&mut document, case, style);
+    to_measure(&mut document, case, style);
+    compared(&mut document, case, style);
+    told(&mut document, judged);
+    caution(&mut document, case.plan.choices.iter().any(|choice| choice.action == Action::Grind));
+    document
+}
+
+/// Tells job, limits, readings and the count of columns that may be set.
+fn head(document: &mut Document, case: &Case<'_>, style: Style) {
+    let job = case.job;
+    document.heading(Tone::Plain, job.name.clone());
+    document.text(Tone::Quiet, format!("Limits: {} ({}). Plan: level.", job.limits.title, job.limits.name));
+    document.text(Tone::Quiet, measured(job, style));
+    let counted = |wanted: fn(&ColumnCase, Action) -> bool| {
+        case.columns.iter().filter(|column| wanted(column, case.choice(column.index).action)).count()
+    };
+    let set = counted(|column, _| column.may_set());
+    let held = counted(|column, _| column.raise.is_some() && !column.hold.is_empty());
+    let refer = counted(|_, action| action == Action::Refer);
+    let missing = counted(|_, action| action == Action::Unmeasured);
+    let all = case.columns.len();
+    let tone = if set == all { Tone::Good } else { Tone::Stop };
+    let mut words = format!("{set} of {} may be set.", count(all, "column"));
+    for (number, what) in [(held, "on hold"), (refer, "for the engineer"), (missing, "with the pad not measured")]
+    {
+        if number > 0 {
+            words.push_str(&format!(" {number} {what}."));
+        }
+    }
+    document.heading(tone, words);
+}
+
+/// Says how good the readings are and who took them.
+pub(super) fn measured(job: &Job, style: Style) -> String {
+    let who: Vec<String> = job.measured.iter().map(|(what, value)| format!("{what} {value}")).collect();
+    let who = if who.is_empty() { String::new() } else { format!("Measured: {}. ", who.join(", ")) };
+    format!(
+        "{who}A level reading is good to +-{}, a rod to +-{} (95 %).",
+        style.write(job.readings.plus_minus, Rounding::Up),
+        style.write(job.rods_plus_minus, Rounding::Up),
+    )
+}
+
+fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
+    let stopped: Vec<(String, String)> = walking_order(case)
+        .into_iter()
+        .map(|index| &case.columns[index])
+        .filter(|column| !column.may_set())
+        .map(|column| {
+            let mut why = match case.choice(column.index).action {
+                Action::Refer => vec![refer_words(case, column, style)],
+                Action::Unmeasured => vec!["pad not measured".to_owned()],
+                _ => Vec::new(),
+            };
+            why.extend(reasons(case, column, style));
+            (case.column(column.index).mark.clone(), why.join("; "))
+        })
+        .collect();
+    if stopped.is_empty() {
+        return;
+    }
+    document.heading(Tone::Stop, "DO NOT SET");
+    for (mark, why) in stopped {
+        document.item(Tone::Plain, mark, why);
+    }
+}
+
+/// Says where a referred column would have to come, as raises from its pad.
+fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
+    let range = case.choice(column.index).seat_range.zip(column.pad);
+    let Some(((low, high), pad)) = range else {
+        return "ask the engineer".to_owned();
+    };
+    let high = style.signed(high - pad.elevation, Rounding::Down);
+    match low {
+        Some(low) => format!(
+            "nothing allowed brings it to {} .. {high} from its pad: ask the engineer",
+            style.signed(low - pad.elevation, Rounding::Up),
+        ),
+        None => format!("nothing allowed brings it to {high} from its pad or lower: ask the engineer"),
+    }
+}
+
+fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
+    let hardware = hardware(case);
+    let zero = highest(case);
+    let rows = walking_order(case)
+        .into_iter()
+        .map(|index| {
+            let column = &case.columns[index];
+            let choice = case.choice(index);
+            let row = &hardware[index];
+            let governs = row.governs.map_or("-".to_owned(), |rod| match rod.state {
+                State::RunsOut => format!("{}, runs out", rod.label),
+                _ => format!("{}, {}", rod.label, style.signed(rod.spare, Rounding::Down)),
+            });
+            let washers = row.extra_rods.iter().map(|(rod, extra)| format!("{extra} on {rod}"));
+            vec![
+                row.mark.clone(),
+                column.pad.map_or("?".to_owned(), |pad| departure(style, case, zero, pad.departure)),
+                under(style, choice.action, choice.raise, &choice.stack),
+                governs,
+                washers.collect::<Vec<_>>().join(", "),
+                if column.may_set() { "yes" } else { "NO" }.to_owned(),
+            ]
+        })
+        .collect();
+    document.heading(Tone::Plain, "UNDER EACH COLUMN, in walking order");
+    document.grid(
+        &[
+            ("column", Align::Left),
+            ("pad", Align::Right),
+            ("under the plate", Align::Wrap),
+            ("rod, to spare", Align::Left),
+            ("more washers", Align::Wrap),
+            ("set", Align::Left),
+        ],
+        rows,
+    );
+    let from = match case.levels.datum() {
+        Datum::Relative => "pad: from the highest pad, design differences taken off",
+        Datum::Absolute(_) => "pad: from the column's design seat",
+    };
+    document.text(
+        Tone::Quiet,
+        format!("{from}. rod, to spare: the rod with least thread beyond the nut, at the worst of all parts."),
+    );
+    document.text(Tone::Quiet, ROD_NUMBERS);
+}
+
+/// Gives the departure of the highest pad: in a relative job only what is below it means anything.
+fn highest(case: &Case<'_>) -> Length {
+    let departures = case.columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
+    match case.levels.datum() {
+        Datum::Relative => departures.max().unwrap_or(Length::ZERO),
+        Datum::Absolute(_) => Length::ZERO,
+    }
+}
+
+fn departure(style: Style, case: &Case<'_>, zero: Length, departure: Length) -> String {
+    let has_seat = case.job.columns.iter().any(|column| column.seat.or(case.job.seat).is_some());
+    match case.levels.datum() {
+        Datum::Absolute(_) if !has_seat => style.elevation(departure),
+        _ => style.signed(departure - zero, Rounding::Nearest),
+    }
+}
+
+/// Lists what is still to be measured, and what is known to judge it by.
+fn to_measure(document: &mut Document, case: &Case<'_>, style: Style) {
+    let mut wanted = Vec::new();
+    for index in walking_order(case) {
+        let column = &case.columns[index];
+        let mark = &case.column(index).mark;
+        if column.pad.is_none() {
+            wanted.push((mark.clone(), format!("read the pad{}", could_raise(column, style))));
+        }
+        if column.rods.iter().any(|rod| rod.sound && rod.result.state == State::Unmeasured) {
+            let needs = column.needs_projection.map_or(String::new(), |needs| {
+                format!("; each must stand {} or more above its pad", style.write(needs, Rounding::Up))
+            });
+            wanted.push((mark.clone(), format!("measure {}{needs}", rods(column, State::Unmeasured))));
+        }
+    }
+    if wanted.is_empty() {
+        return;
+    }
+    document.heading(Tone::Stop, "STILL TO MEASURE");
+    for (mark, what) in wanted {
+        document.item(Tone::Plain, mark, what);
+    }
+}
+
+fn could_raise(column: &ColumnCase, style: Style) -> String {
+    match column.allowed.as_deref() {
+        None => String::new(),
+        Some([]) => "; its rods are full at no height".to_owned(),
+        Some(all) => {
+            let ranges: Vec<String> = all.iter().map(|interval| self::interval(*interval, style)).collect();
+            format!("; its rods stay full for a raise of {}", ranges.join(" or "))
+        }
+    }
+}
+
+/// Writes an interval of raises so that what is printed lies inside it.
+pub(super) fn interval(interval: Interval, style: Style) -> String {
+    let low = interval.low.map(|low| style.signed(low, Rounding::Up));
+    let high = interval.high.map(|high| style.signed(high, Rounding::Down));
+    match (low, high) {
+        (Some(low), Some(high)) => format!("{low} to {high}"),
+        (Some(low), None) => format!("{low} or more"),
+        (None, Some(high)) => format!("up to {high}"),
+        (None, None) => "any height".to_owned(),
+    }
+}
+
+/// Shows the worst of each kind of difference.
+fn compared(document: &mut Document, case: &Case<'_>, style: Style) {
+    let kinds = [
+        (DifferenceKind::Neighbours, "next columns"),
+        (DifferenceKind::Wall, "along a wall"),
+        (DifferenceKind::Building, "whole building"),
+        (DifferenceKind::Design, "from the design seat"),
+    ];
+    let rows: Vec<Vec<String>> = kinds
+        .into_iter()
+        .filter_map(|(kind, words)| {
+            let of_kind = || case.differences.iter().filter(move |it| it.kind == kind);
+            let worst = of_kind().filter_map(|it| Some((it.value?.abs(), it))).max_by_key(|(value, _)| *value);
+            let unknown = of_kind().filter(|it| it.verdict == Verdict::Unknown).count();
+            let open = if unknown > 0 { format!("{unknown} not known") } else { String::new() };
+            let Some((value, it)) = worst else {
+                let limit = of_kind().next()?.limit;
+                return Some(vec![words.into(), "-".into(), "?".into(), style.exact(limit), open]);
+            };
+            let shown = style.pair(value, it.limit, Relation::AtMost);
+            let marks = check_json::marks(case, &it.columns);
+            let where_ = match (kind, marks.first(), marks.last()) {
+                (DifferenceKind::Building, ..) => "all".to_owned(),
+                (_, Some(first), Some(last)) if first != last => format!("{first} - {last}"),
+                (_, Some(first), _) => first.clone(),
+                _ => String::new(),
+            };
+            Some(vec![words.into(), where_, shown.value, shown.limit, open])
+        })
+        .collect();
+    if rows.is_empty() {
+        return;
+    }
+    document.heading(Tone::Plain, "LEVELS AFTER THE PLAN, worst of each kind");
+    document.grid(
+        &[
+            ("compared", Align::Left),
+            ("columns", Align::Left),
+            ("apart", Align::Right),
+            ("accepted", Align::Right),
+            ("", Align::Wrap),
+        ],
+        rows,
+    );
+}
+
+/// Tells the findings that are for the engineer, and the notes.
+fn told(document: &mut Document, judged: &Judged<'_>) {
+    for (wanted, tone, heading) in [
+        (Level::Stop, Tone::Stop, "STOP: until this is put right"),
+        (Level::Ask, Tone::Ask, "ASK THE ENGINEER"),
+        (Level::Note, Tone::Quiet, "NOTES"),
+    ] {
+        let texts: Vec<&str> = findings(judged)
+            .filter(|(_, level, _)| *level == wanted)
+            .map(|(_, _, finding)| finding.text.as_str())
+            .collect();
+        if texts.is_empty() {
+            continue;
+        }
+        document.heading(tone, heading);
+        for text in texts {
+            document.item(Tone::Plain, "-", text);
+        }
+    }
+    document.text(Tone::Quiet, "rodreach explain JOB MARK shows the arithmetic and the sources of one column.");
+}
+
+/// Gives the columns in the order their pads were read, those not read behind.
+fn walking_order(case: &Case<'_>) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..case.columns.len()).collect();
+    let first_read = |index: &usize| {
+        let point = case.column(*index).point;
+        let read = point.and_then(|point| case.job.readings.sights.iter().position(|it| it.point == point));
+        (read.is_none(), read, *index)
+    };
+    order.sort_by_key(first_read);
+    order
+}

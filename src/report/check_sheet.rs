@@ -1,0 +1,65 @@
+//! The rows of `check --format csv`: one a column, lengths in words and in nanometres.
+
+use super::document::Sheet;
+use super::under::pieces;
+use crate::check::{Case, style};
+use crate::length::{Length, Rounding};
+use crate::order::hardware;
+use crate::plan::Action;
+
+/// Gives one row a column.
+pub(super) fn sheet(case: &Case<'_>) -> Sheet {
+    let style = style(case.job);
+    let hardware = hardware(case);
+    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
+    let rows = case.columns.iter().map(|column| {
+        let choice = case.choice(column.index);
+        let row = &hardware[column.index];
+        let raise = column.raise.map(|raise| raise.nominal);
+        vec![
+            row.mark.clone(),
+            row.base.clone(),
+            nm(column.pad.map(|pad| pad.elevation)),
+            action(choice.action).to_owned(),
+            raise.map(|raise| style.write(raise, Rounding::Nearest)).unwrap_or_default(),
+            nm(raise),
+            pieces(style, &choice.stack),
+            nm(column.seat),
+            row.governs.map(|rod| rod.label.to_string()).unwrap_or_default(),
+            nm(row.governs.map(|rod| rod.spare)),
+            nm(column.needs_projection),
+            column.hold.iter().map(|hold| hold.name()).collect::<Vec<_>>().join(" "),
+            if column.may_set() { "yes" } else { "no" }.to_owned(),
+        ]
+    });
+    Sheet {
+        heads: vec![
+            "mark",
+            "base",
+            "pad_nm",
+            "action",
+            "raise",
+            "raise_nm",
+            "stack",
+            "seat_nm",
+            "governing_rod",
+            "spare_nm",
+            "needs_projection_nm",
+            "hold",
+            "may_set",
+        ],
+        rows: rows.collect(),
+    }
+}
+
+/// Gives an action as JSON has it.
+pub(super) const fn action(action: Action) -> &'static str {
+    match action {
+        Action::NoShim => "no-shim",
+        Action::Shim => "shim",
+        Action::Grout => "grout",
+        Action::Grind => "grind",
+        Action::Refer => "refer",
+        Action::Unmeasured => "unmeasured",
+    }
+}

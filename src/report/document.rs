@@ -1,0 +1,117 @@
+//! The pieces an answer is made of, before any format.
+
+use serde_json::Value;
+
+/// One finished answer.
+#[derive(Clone, Debug)]
+pub struct Answer {
+    /// What a screen shows.
+    pub document: Document,
+    /// The rows a spreadsheet wants.
+    pub sheet: Sheet,
+    /// The values behind JSON, keys in the order of the contract.
+    pub value: Value,
+    /// Whether all is well: the exit status is 0 then and 1 otherwise.
+    pub clear: bool,
+}
+
+/// What a screen shows, top to bottom.
+#[derive(Clone, Debug, Default)]
+pub struct Document {
+    /// The blocks.
+    pub blocks: Vec<Block>,
+}
+
+/// One block of a screen.
+#[derive(Clone, Debug)]
+pub enum Block {
+    /// A heading.
+    Heading(Tone, String),
+    /// A paragraph, wrapped to the screen.
+    Text(Tone, String),
+    /// A line with a hanging name before it.
+    Item(Tone, String, String),
+    /// A table.
+    Grid(Grid),
+    /// An empty line.
+    Gap,
+}
+
+/// What a block means; a colour only where there is one, never instead of a word.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Tone {
+    /// Nothing special.
+    Plain,
+    /// A good answer.
+    Good,
+    /// Do not set.
+    Stop,
+    /// The engineer decides.
+    Ask,
+    /// In passing.
+    Quiet,
+}
+
+/// A table of a screen.
+#[derive(Clone, Debug)]
+pub struct Grid {
+    /// Its columns.
+    pub columns: Vec<Column>,
+    /// Its rows, as wide as the columns are many.
+    pub rows: Vec<Vec<String>>,
+}
+
+/// A column of a table.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Column {
+    /// Its head.
+    pub head: &'static str,
+    /// How its cells stand.
+    pub align: Align,
+}
+
+/// How the cells of a column stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// To the left, never broken.
+    Left,
+    /// To the right, never broken.
+    Right,
+    /// To the left, broken where it is too long.
+    Wrap,
+}
+
+/// Rows for a spreadsheet.
+#[derive(Clone, Debug, Default)]
+pub struct Sheet {
+    /// The heads.
+    pub heads: Vec<&'static str>,
+    /// The rows, as wide as the heads are many.
+    pub rows: Vec<Vec<String>>,
+}
+
+impl Document {
+    /// Adds a heading after an empty line.
+    pub fn heading(&mut self, tone: Tone, text: impl Into<String>) {
+        if !self.blocks.is_empty() {
+            self.blocks.push(Block::Gap);
+        }
+        self.blocks.push(Block::Heading(tone, text.into()));
+    }
+
+    /// Adds a paragraph.
+    pub fn text(&mut self, tone: Tone, text: impl Into<String>) {
+        self.blocks.push(Block::Text(tone, text.into()));
+    }
+
+    /// Adds a line with a name before it.
+    pub fn item(&mut self, tone: Tone, name: impl Into<String>, text: impl Into<String>) {
+        self.blocks.push(Block::Item(tone, name.into(), text.into()));
+    }
+
+    /// Adds a table.
+    pub fn grid(&mut self, columns: &[(&'static str, Align)], rows: Vec<Vec<String>>) {
+        let columns = columns.iter().map(|&(head, align)| Column { head, align }).collect();
+        self.blocks.push(Block::Grid(Grid { columns, rows }));
+    }
+}

@@ -1,0 +1,292 @@
+//! One column's arithmetic, every step with its numbers and sources.
+
+use super::caution::caution;
+use super::check_json::marks;
+use super::check_screen::interval;
+use super::document::{Align, Answer, Document, Sheet, Tone};
+use super::explain_json::{outcome, value};
+use super::held::reasons;
+use super::under::under;
+use crate::catalog::Extent;
+use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, style};
+use crate::length::{Length, Rounding};
+use crate::model::{Base, Condition, Rod};
+use crate::plan::{Action, all_options, judge as judge_option, Open};
+use crate::text::Style;
+
+/// Makes the answer of `explain` for one column of the job.
+#[must_use]
+pub fn explain_answer(judged: &Judged<'_>, index: usize) -> Answer {
+    let column = &judged.case.columns[index];
+    let about = || judged.findings.iter().filter(move |(_, it)| it.subject.columns.contains(&index));
+    let grave = about().any(|(_, it)| it.level().is_some_and(|level| level != Level::Note));
+    Answer {
+        document: document(judged, column),
+        sheet: sheet(judged, index),
+        value: value(judged, index),
+        clear: column.may_set() && !grave,
+    }
+}
+
+fn document(judged: &Judged<'_>, column: &ColumnCase) -> Document {
+    let case = &judged.case;
+    let style = style(case.job);
+    let mark = &case.column(column.index).mark;
+    let choice = case.choice(column.index);
+    let mut document = Document::default();
+    document.heading(Tone::Plain, format!("{mark} on base {}", case.base(column.index).mark));
+    if let Some(note) = &case.column(column.index).note {
+        document.item(Tone::Plain, "note", note.clone());
+    }
+    document.item(
+        Tone::Plain,
+        "plan",
+        format!("under the plate: {}", under(style, choice.action, choice.raise, &choice.stack)),
+    );
+    if column.may_set() {
+        document.item(Tone::Good, "set", "yes");
+    } else {
+        document.item(Tone::Stop, "set", format!("NO: {}", why_not(judged, column, style)));
+    }
+    pad(&mut document, judged, column, style);
+    parts(&mut document, case.base(column.index), style);
+    rods(&mut document, judged, column, style);
+    options(&mut document, judged, column, style);
+    judgements(&mut document, judged, column.index);
+    caution(&mut document, choice.action == Action::Grind);
+    document
+}
+
+fn why_not(judged: &Judged<'_>, column: &ColumnCase, style: Style) -> String {
+    let mut why = match judged.case.choice(column.index).action {
+        Action::Refer => vec!["no option brings it where it must be".to_owned()],
+        Action::Unmeasured => vec!["pad not measured".to_owned()],
+        _ => Vec::new(),
+    };
+    why.extend(reasons(&judged.case, column, style));
+    why.join("; ")
+}
+
+fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+    let job = judged.case.job;
+    document.heading(Tone::Plain, "PAD");
+    let Some(pad) = column.pad else {
+        document.text(Tone::Stop, "The pad has no elevation: it was not read, or shares no setup with the rest.");
+        return;
+    };
+    document.text(
+        Tone::Plain,
+        format!(
+            "pad {} (+-{}), design seat {}: departure {}",
+            style.exact(pad.elevation),
+            style.write(pad.plus_minus, Rounding::Up),
+            style.exact(job.design_seat(judged.case.column(column.index))),
+            style.exact(pad.departure),
+        ),
+    );
+    if let (Some(raise), Some(seat)) = (column.raise, column.seat) {
+        document.text(
+            Tone::Plain,
+            format!(
+                "seat = pad + raise = {} + {} = {}",
+                style.exact(pad.elevation),
+                style.exact(raise.nominal),
+                style.exact(seat),
+            ),
+        );
+    }
+}
+
+fn parts(document: &mut Document, base: &Base, style: Style) {
+    document.heading(Tone::Plain, "PARTS");
+    let row = |what: String, extent: Extent, source: String| {
+        vec![
+            what,
+            style.exact(extent.least),
+            style.exact(extent.nominal),
+            style.exact(extent.most),
+            source,
+        ]
+    };
+    let mut rows = vec![row(
+        "plate".to_owned(),
+        base.plate.thickness,
+        format!("tolerance {}: {}", base.plate.tolerance.kind.words(), base.plate.tolerance.text),
+    )];
+    for washer in &base.washers {
+        let source = format!("{}: {}", washer.authority.kind.words(), washer.authority.text);
+        rows.push(row(format!("washer {}", washer.series), washer.thickness, source));
+    }
+    for nut in &base.nuts {
+        let source = format!("{}: {}", nut.authority.kind.words(), nut.authority.text);
+        rows.push(row(format!("nut {}", nut.series), nut.height, source));
+    }
+    let sources: Vec<(String, String)> =
+        rows.iter().map(|row| (row[0].clone(), row[4].clone())).collect();
+    for row in &mut rows {
+        row.pop();
+    }
+    document.grid(
+        &[("part", Align::Wrap), ("least", Align::Right), ("nominal", Align::Right), ("most", Align::Right)],
+        rows,
+    );
+    for (part, source) in sources {
+        document.item(Tone::Quiet, part, source);
+    }
+}
+
+fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+    document.heading(Tone::Plain, "RODS");
+    let or_unknown = |length: Option<Length>| length.map_or("?".to_owned(), |it| style.exact(it));
+    let all: &[Rod] = &judged.case.column(column.index).rods;
+    let rows = column.rods.iter().zip(all).map(|(rod, of_job)| {
+        vec![
+            rod.label.to_string(),
+            or_unknown(rod.projection),
+            or_unknown(rod.result.beyond),
+            or_unknown(rod.result.beyond_worst),
+            or_unknown(rod.result.thread_left),
+            rod.result.extra_washers.to_string(),
+            match &of_job.condition {
+                Condition::Sound => state(rod.result.state).to_owned(),
+                Condition::Noted(note) => format!("{note}; {}", state(rod.result.state)),
+            },
+        ]
+    });
+    document.grid(
+        &[
+            ("rod", Align::Left),
+            ("stands", Align::Right),
+            ("beyond", Align::Right),
+            ("at worst", Align::Right),
+            ("thread left", Align::Right),
+            ("more washers", Align::Right),
+            ("state", Align::Wrap),
+        ],
+        rows.collect(),
+    );
+    document.text(
+        Tone::Quiet,
+        "beyond = stands - raise - plate - washers - nuts, nominal; at worst with every part at its most; \
+         thread left = thread - clear - (stands - raise - plate - washers), every part at its least. The tape's \
+         +- comes off before a nut counts as full.",
+    );
+    if let Some(needs) = column.needs_projection {
+        document.text(
+            Tone::Plain,
+            format!("Every rod must stand {} or more above the pad.", style.write(needs, Rounding::Up)),
+        );
+    }
+    let words = match column.allowed.as_deref() {
+        None => "No sound rod is measured, so no raise can be called good.".to_owned(),
+        Some([]) => "The measured rods are full at no raise.".to_owned(),
+        Some(all) => {
+            let ranges: Vec<String> = all.iter().map(|it| interval(*it, style)).collect();
+            format!("The measured rods are full for a raise of {}.", ranges.join(" or "))
+        }
+    };
+    document.text(Tone::Plain, words);
+}
+
+/// Names a state in the trade's words.
+const fn state(state: crate::model::State) -> &'static str {
+    use crate::model::State;
+    match state {
+        State::Full => "full",
+        State::Scant => "nut full, thread beyond scant",
+        State::Unsure => "too close to call",
+        State::Short => "nut NOT full",
+        State::RunsOut => "thread runs out",
+        State::Unmeasured => "not measured",
+    }
+}
+
+/// Counts what could be done here, and why the rest could not.
+fn options(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+    let (job, of_job) = (judged.case.job, judged.case.column(column.index));
+    document.heading(Tone::Plain, "WHAT THE RODS LEAVE OPEN");
+    let all = all_options(job);
+    for (action, words) in [
+        (Action::NoShim, "left as it is"),
+        (Action::Shim, "shims"),
+        (Action::Grout, "grout"),
+        (Action::Grind, "grinding"),
+    ] {
+        let of_kind: Vec<_> = all.iter().filter(|option| option.action == action).collect();
+        if of_kind.is_empty() {
+            continue;
+        }
+        let open: Vec<_> = of_kind
+            .iter()
+            .map(|option| (option.raise, judge_option(job, of_job, option)))
+            .filter(|(_, open)| *open != Open::No)
+            .collect();
+        let held = open.iter().filter(|(_, open)| *open == Open::Held).count();
+        let range = match (open.iter().map(|it| it.0).min(), open.iter().map(|it| it.0).max()) {
+            (Some(low), Some(high)) if low != high => {
+                format!(", {} to {}", style.exact(low), style.exact(high))
+            }
+            (Some(only), _) => format!(", {}", style.exact(only)),
+            _ => String::new(),
+        };
+        let held = if held > 0 { format!(", {held} of them held") } else { String::new() };
+        document.item(Tone::Plain, words, format!("{} of {} open{range}{held}", open.len(), of_kind.len()));
+    }
+}
+
+fn judgements(document: &mut Document, judged: &Judged<'_>, index: usize) {
+    document.heading(Tone::Plain, "RULES");
+    for (rule, finding) in judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index)) {
+        let tone = match finding.level() {
+            Some(Level::Stop) => Tone::Stop,
+            Some(Level::Ask) => Tone::Ask,
+            _ => Tone::Plain,
+        };
+        document.item(tone, *rule, format!("{}: {}", verdict(finding), said(finding)));
+        for line in &finding.arithmetic {
+            document.item(Tone::Quiet, " ", line.clone());
+        }
+        let source = format!("source, {}: {}", finding.authority.kind.words(), finding.authority.text);
+        document.item(Tone::Quiet, " ", source);
+    }
+}
+
+fn verdict(finding: &Finding) -> &'static str {
+    match (finding.level(), &finding.outcome) {
+        (Some(Level::Stop), _) => "STOP",
+        (Some(Level::Ask), _) => "ASK",
+        (Some(Level::Note), _) => "note",
+        (None, Outcome::NotApplicable(_)) => "does not apply",
+        (None, _) => "kept",
+    }
+}
+
+fn said(finding: &Finding) -> String {
+    match &finding.outcome {
+        Outcome::NotApplicable(why) => why.clone(),
+        Outcome::Unknown(_, missing) => format!("{} ({missing})", finding.text),
+        _ => finding.text.clone(),
+    }
+}
+
+fn sheet(judged: &Judged<'_>, index: usize) -> Sheet {
+    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
+    let about = judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index));
+    let rows = about.map(|(rule, it)| {
+        vec![
+            (*rule).to_owned(),
+            marks(&judged.case, &it.subject.columns).join(" "),
+            it.subject.rod.map(|rod| rod.to_string()).unwrap_or_default(),
+            outcome(it).to_owned(),
+            nm(it.actual),
+            nm(it.limit),
+            it.text.clone(),
+            it.authority.kind.words().to_owned(),
+            it.authority.text.clone(),
+        ]
+    });
+    Sheet {
+        heads: vec!["rule", "columns", "rod", "outcome", "actual_nm", "limit_nm", "text", "standing", "source"],
+        rows: rows.collect(),
+    }
+}

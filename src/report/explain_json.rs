@@ -1,0 +1,71 @@
+//! The values behind `explain --format json`.
+
+use super::check_json::{ColumnJson, column, marks};
+use crate::catalog::Authority;
+use crate::check::{Finding, Judged, Outcome};
+use crate::length::Length;
+use serde::Serialize;
+use serde_json::Value;
+
+#[derive(Serialize)]
+struct ExplainJson {
+    format: u32,
+    job: String,
+    column: ColumnJson,
+    judgements: Vec<JudgementJson>,
+}
+
+#[derive(Serialize)]
+struct JudgementJson {
+    rule: &'static str,
+    columns: Vec<String>,
+    rod: Option<String>,
+    line: Option<String>,
+    outcome: &'static str,
+    margin_nm: Option<i64>,
+    actual_nm: Option<i64>,
+    limit_nm: Option<i64>,
+    text: String,
+    arithmetic: Vec<String>,
+    source: Authority,
+}
+
+/// Gives one column and all that was judged of it.
+pub(super) fn value(judged: &Judged<'_>, index: usize) -> Value {
+    let case = &judged.case;
+    let about = judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index));
+    let json = ExplainJson {
+        format: 1,
+        job: case.job.name.clone(),
+        column: column(case, &case.columns[index]),
+        judgements: about
+            .map(|(rule, it)| JudgementJson {
+                rule,
+                columns: marks(case, &it.subject.columns),
+                rod: it.subject.rod.map(|rod| rod.to_string()),
+                line: it.subject.line.clone(),
+                outcome: outcome(it),
+                margin_nm: match it.outcome {
+                    Outcome::Pass { margin } => margin.map(Length::nm),
+                    _ => None,
+                },
+                actual_nm: it.actual.map(Length::nm),
+                limit_nm: it.limit.map(Length::nm),
+                text: it.text.clone(),
+                arithmetic: it.arithmetic.clone(),
+                source: it.authority.clone(),
+            })
+            .collect(),
+    };
+    serde_json::to_value(json).unwrap_or(Value::Null)
+}
+
+/// Names an outcome.
+pub(super) const fn outcome(finding: &Finding) -> &'static str {
+    match finding.outcome {
+        Outcome::Pass { .. } => "pass",
+        Outcome::Fail(_) => "fail",
+        Outcome::NotApplicable(_) => "not-applicable",
+        Outcome::Unknown(..) => "unknown",
+    }
+}

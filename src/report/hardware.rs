@@ -1,0 +1,172 @@
+//! The hardware table: one row a column.
+
+use super::caution::caution;
+use super::check_sheet::action;
+use super::document::{Align, Answer, Document, Sheet, Tone};
+use super::under::{pieces, under};
+use crate::check::{ColumnCase, Judged, Level, style};
+use crate::length::{Length, Rounding};
+use crate::model::State;
+use crate::order::{HardwareRow, RodHardware, hardware};
+use crate::plan::Action;
+use crate::text::{Style, count};
+use serde::Serialize;
+use serde_json::Value;
+
+#[derive(Serialize)]
+struct HardwareJson {
+    format: u32,
+    job: String,
+    columns: Vec<RowJson>,
+}
+
+#[derive(Serialize)]
+struct RowJson {
+    mark: String,
+    base: String,
+    rods: u32,
+    rod_size: String,
+    nuts: Vec<String>,
+    washers: Vec<String>,
+    extra_washers: u32,
+    extra_series: Option<String>,
+    plate_nm: i64,
+    action: Action,
+    raise_nm: Option<i64>,
+    stack: Vec<super::check_json::PieceJson>,
+    governing_rod: Option<String>,
+    spare_nm: Option<i64>,
+    may_set: bool,
+}
+
+/// Makes the answer of `hardware`.
+#[must_use]
+pub fn hardware_answer(judged: &Judged<'_>) -> Answer {
+    let rows = hardware(&judged.case);
+    let style = style(judged.case.job);
+    let grave = super::check_json::findings(judged).any(|(_, level, _)| level != Level::Note);
+    let all_set = judged.case.columns.iter().all(ColumnCase::may_set);
+    Answer {
+        document: document(judged, &rows, style),
+        sheet: sheet(&rows, style),
+        value: value(judged, &rows),
+        clear: all_set && !grave,
+    }
+}
+
+fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document {
+    let mut document = Document::default();
+    let job = judged.case.job;
+    document.heading(Tone::Plain, format!("{}: hardware at each column", job.name));
+    for base in &job.bases {
+        let series = |names: Vec<&str>| if names.is_empty() { "none".to_owned() } else { names.join(" + ") };
+        document.item(
+            Tone::Plain,
+            base.mark.clone(),
+            format!(
+                "plate {}; {} {}; on each rod from the plate up: washer {}, nut {}",
+                style.exact(base.plate.thickness.nominal),
+                count(usize::try_from(base.rods.count).unwrap_or(0), "rod"),
+                base.rods.size,
+                series(base.washers.iter().map(|washer| washer.series.as_str()).collect()),
+                series(base.nuts.iter().map(|nut| nut.series.as_str()).collect()),
+            ),
+        );
+    }
+    let cells = rows.iter().map(|row| {
+        vec![
+            row.mark.clone(),
+            row.base.clone(),
+            under(style, row.action, row.raise, &row.stack),
+            row.extra.as_ref().map_or("-".to_owned(), |(series, number)| format!("{number} {series}")),
+            row.governs.map_or("-".to_owned(), |rod| spare(rod, style)),
+            if row.may_set { "yes" } else { "NO" }.to_owned(),
+        ]
+    });
+    document.grid(
+        &[
+            ("column", Align::Left),
+            ("base", Align::Left),
+            ("under the plate", Align::Wrap),
+            ("more washers", Align::Wrap),
+            ("rod, to spare", Align::Left),
+            ("set", Align::Left),
+        ],
+        cells.collect(),
+    );
+    document.text(Tone::Quiet, "more washers: in all at the column, under its nuts. Stop at NO: see rodreach check.");
+    caution(&mut document, rows.iter().any(|row| row.action == Action::Grind));
+    document
+}
+
+fn spare(rod: RodHardware, style: Style) -> String {
+    match rod.state {
+        State::RunsOut => format!("{}, runs out", rod.label),
+        _ => format!("{}, {}", rod.label, style.signed(rod.spare, Rounding::Down)),
+    }
+}
+
+fn sheet(rows: &[HardwareRow], style: Style) -> Sheet {
+    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
+    let rows = rows.iter().map(|row| {
+        vec![
+            row.mark.clone(),
+            row.base.clone(),
+            row.rods.0.to_string(),
+            row.rods.1.clone(),
+            row.nuts.join(" + "),
+            row.washers.join(" + "),
+            row.extra.as_ref().map_or("0".to_owned(), |(_, number)| number.to_string()),
+            row.extra.as_ref().map(|(series, _)| series.clone()).unwrap_or_default(),
+            style.exact(row.plate),
+            action(row.action).to_owned(),
+            pieces(style, &row.stack),
+            nm(row.raise),
+            row.governs.map(|rod| rod.label.to_string()).unwrap_or_default(),
+            nm(row.governs.map(|rod| rod.spare)),
+            if row.may_set { "yes" } else { "no" }.to_owned(),
+        ]
+    });
+    Sheet {
+        heads: vec![
+            "mark",
+            "base",
+            "rods",
+            "rod_size",
+            "nuts",
+            "washers",
+            "extra_washers",
+            "extra_series",
+            "plate",
+            "action",
+            "stack",
+            "raise_nm",
+            "governing_rod",
+            "spare_nm",
+            "may_set",
+        ],
+        rows: rows.collect(),
+    }
+}
+
+fn value(judged: &Judged<'_>, rows: &[HardwareRow]) -> Value {
+    let columns = rows.iter().map(|row| RowJson {
+        mark: row.mark.clone(),
+        base: row.base.clone(),
+        rods: row.rods.0,
+        rod_size: row.rods.1.clone(),
+        nuts: row.nuts.clone(),
+        washers: row.washers.clone(),
+        extra_washers: row.extra.as_ref().map_or(0, |(_, number)| *number),
+        extra_series: row.extra.as_ref().map(|(series, _)| series.clone()),
+        plate_nm: row.plate.nm(),
+        action: row.action,
+        raise_nm: row.raise.map(Length::nm),
+        stack: super::check_json::stack(&row.stack),
+        governing_rod: row.governs.map(|rod| rod.label.to_string()),
+        spare_nm: row.governs.map(|rod| rod.spare.nm()),
+        may_set: row.may_set,
+    });
+    let json = HardwareJson { format: 1, job: judged.case.job.name.clone(), columns: columns.collect() };
+    serde_json::to_value(json).unwrap_or(Value::Null)
+}

@@ -1,0 +1,24 @@
+//! One finished answer: what a screen shows, what a sheet lists, and the values behind JSON.
+
+mod catalog;
+mod caution;
+mod check_json;
+mod check_screen;
+mod check_sheet;
+mod document;
+mod explain;
+mod explain_json;
+mod hardware;
+mod held;
+mod level;
+mod level_json;
+mod rules;
+mod under;
+
+pub use catalog::catalog_answer;
+pub use check_screen::check_answer;
+pub use document::{Align, Answer, Block, Column, Document, Grid, Sheet, Tone};
+pub use explain::explain_answer;
+pub use hardware::hardware_answer;
+pub use level::level_answer;
+pub use rules::rules_answer;
