@@ -1,0 +1,143 @@
+//! The arguments of every command, with help and examples.
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use std::path::PathBuf;
+
+/// Readings over column pads and measured anchor rods in; what goes under each column out.
+///
+/// Tells which pads are out of tolerance, which shims go under each column, and whether every nut on every
+/// rod keeps full thread. The engineer of record, the drawings and local codes decide.
+#[derive(Debug, Parser)]
+#[command(name = "rodreach", version, max_term_width = 80, after_help = AFTER)]
+pub(crate) struct Cli {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+const AFTER: &str = "Exit status: 0 every column may be set and nothing asks or stops; 1 otherwise; 2 the input \
+or the command is wrong (nothing is written).\n\nStart: rodreach new my-job, fill in my-job/walk.csv, rodreach check my-job";
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Writes a starter job, commented, ready to fill in
+    New(NewArgs),
+    /// Reduces the level notes: pad elevations, closure, what does not fit
+    Level(JobArgs),
+    /// The main job: what goes under each column, every nut, every hold
+    Check(CheckArgs),
+    /// One column's arithmetic, every step with its numbers and sources
+    Explain(ExplainArgs),
+    /// The hardware at each column, one row a column
+    Hardware(CheckArgs),
+    /// What is checked, and against which source
+    Rules(RulesArgs),
+    /// What hardware and which limits are known, each figure with its source
+    Catalog(CatalogArgs),
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Example: rodreach new north-shed; rodreach new plant --units mm")]
+pub(crate) struct NewArgs {
+    /// The folder to write; it may exist, but may not hold a job yet
+    pub(crate) dir: PathBuf,
+    /// Inch or metric starter
+    #[arg(long, value_enum, default_value_t = UnitsArg::In)]
+    pub(crate) units: UnitsArg,
+}
+
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum UnitsArg {
+    /// Inches
+    In,
+    /// Millimetres
+    Mm,
+}
+
+/// What every command that reads a job takes.
+#[derive(Debug, Args)]
+#[command(after_help = "Example: rodreach level demo-data/packing-hall --format csv -o pads.csv")]
+pub(crate) struct JobArgs {
+    /// The job file, or its folder (job.toml in it)
+    pub(crate) job: PathBuf,
+    /// A limit set by name or file, instead of the job's
+    #[arg(long, value_name = "NAME or FILE")]
+    pub(crate) limits: Option<String>,
+    /// Level notes, instead of the job's
+    #[arg(long, value_name = "FILE")]
+    pub(crate) levels: Option<PathBuf>,
+    /// Rod projections, instead of the job's
+    #[arg(long, value_name = "FILE")]
+    pub(crate) rods: Option<PathBuf>,
+    /// Readings and rods in the short form, instead of the job's
+    #[arg(long, value_name = "FILE")]
+    pub(crate) walk: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) out: OutArgs,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct OutArgs {
+    /// How the answer is written; by default a table, or what the ending of -o says
+    #[arg(long, value_enum)]
+    pub(crate) format: Option<FormatArg>,
+    /// Writes into a file, whole or not at all
+    #[arg(short, long, value_name = "FILE")]
+    pub(crate) output: Option<PathBuf>,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum FormatArg {
+    /// A screen of 80 columns
+    Table,
+    /// JSON, lengths in whole nanometres
+    Json,
+    /// CSV, one row a column
+    Csv,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv")]
+pub(crate) struct CheckArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+    /// What the plan aims at
+    ///
+    /// level, the default: every column within its accepted difference below one level. The plan with the
+    /// fewest interventions is not built yet.
+    #[arg(long, value_enum, default_value_t = AimArg::Level)]
+    pub(crate) aim: AimArg,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum AimArg {
+    /// Every column into a band below one level (the default for now)
+    Level,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Example: rodreach explain demo-data/tractor-shed A4")]
+pub(crate) struct ExplainArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+    /// The mark of the column
+    pub(crate) mark: String,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Example: rodreach rules --set en-1090")]
+pub(crate) struct RulesArgs {
+    /// The limit set to show the rules under
+    #[arg(long, value_name = "NAME", default_value = "low-rise")]
+    pub(crate) set: String,
+    #[command(flatten)]
+    pub(crate) out: OutArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Examples: rodreach catalog; rodreach catalog heavy-hex; rodreach catalog washers --format csv")]
+pub(crate) struct CatalogArgs {
+    /// Only the series or kinds whose name holds this
+    pub(crate) only: Option<String>,
+    #[command(flatten)]
+    pub(crate) out: OutArgs,
+}

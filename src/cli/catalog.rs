@@ -1,0 +1,18 @@
+//! `rodreach catalog`.
+
+use super::Refusal;
+use super::args::CatalogArgs;
+use super::print;
+use crate::catalog::{Catalog, load};
+use crate::report::catalog_answer;
+use crate::source::render;
+
+/// Runs the command.
+pub(super) fn run(args: &CatalogArgs) -> Result<bool, Refusal> {
+    print::answer(&catalog_answer(&built_in()?, args.only.as_deref()), &args.out)
+}
+
+/// Reads the built-in tables.
+pub(super) fn built_in() -> Result<Catalog, Refusal> {
+    load().map_err(|(problems, files)| Refusal(render(&problems, &files)))
+}

@@ -1,0 +1,83 @@
+//! Writing answers: to the screen, or into a file whole or not at all.
+#![allow(clippy::print_stderr, clippy::print_stdout, reason = "this is the one place that prints")]
+
+use super::Refusal;
+use super::args::{FormatArg, OutArgs};
+use crate::output::{Format, csv, json, table};
+use crate::report::Answer;
+use std::io::Write;
+use std::path::Path;
+
+/// Writes an answer as asked and tells whether all is well.
+pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
+    let format = format(out)?;
+    let text = match format {
+        Format::Table => table(answer),
+        Format::Json => json(answer),
+        Format::Csv => csv(answer),
+    };
+    match &out.output {
+        Some(path) => file(path, &anstream::adapter::strip_str(&text).to_string())?,
+        None => screen(&text),
+    }
+    Ok(answer.clear)
+}
+
+fn format(out: &OutArgs) -> Result<Format, Refusal> {
+    let ending = out.output.as_ref().and_then(|path| path.extension()).and_then(|it| it.to_str());
+    let ending = ending.map(str::to_ascii_lowercase);
+    if matches!(ending.as_deref(), Some("xlsx" | "xls" | "ods" | "html" | "md" | "pdf")) {
+        return Err(Refusal(format!(
+            "writing .{} is not built yet; use .json, .csv or a plain text file",
+            ending.unwrap_or_default()
+        )));
+    }
+    Ok(match (out.format, ending.as_deref()) {
+        (Some(FormatArg::Table), _) => Format::Table,
+        (Some(FormatArg::Json), _) | (None, Some("json")) => Format::Json,
+        (Some(FormatArg::Csv), _) | (None, Some("csv")) => Format::Csv,
+        (None, _) => Format::Table,
+    })
+}
+
+/// Prints to standard output; a reader that went away is not an error of ours.
+fn screen(text: &str) {
+    let mut out = anstream::stdout().lock();
+    let _ = out.write_all(text.as_bytes()).and_then(|()| out.flush());
+}
+
+/// Prints a line to standard output.
+pub(super) fn line(text: &str) {
+    screen(text);
+}
+
+/// Prints a refusal to standard error.
+pub(super) fn error(refusal: &Refusal) {
+    let text = refusal.to_string();
+    let start = if text.starts_with("error") { "" } else { "error: " };
+    let _ = writeln!(anstream::stderr().lock(), "{start}{}", text.trim_end());
+}
+
+/// Writes a file whole or not at all: beside it first, then in its place.
+pub(super) fn file(path: &Path, text: &str) -> Result<(), Refusal> {
+    let refuse = |error: std::io::Error| Refusal(format!("{} cannot be written: {error}", path.display()));
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    if path.is_dir() {
+        return Err(Refusal(format!("{} is a folder; give the name of a file in it", path.display())));
+    }
+    let mut builder = tempfile::Builder::new();
+    builder.prefix(".rodreach-");
+    #[cfg(unix)]
+    {
+        use std::os::unix::fs::PermissionsExt;
+        builder.permissions(std::fs::Permissions::from_mode(0o666));
+    }
+    let mut beside = builder.tempfile_in(folder).map_err(refuse)?;
+    beside.write_all(text.as_bytes()).map_err(refuse)?;
+    beside.as_file().sync_all().map_err(refuse)?;
+    beside.persist(path).map_err(|error| refuse(error.error))?;
+    Ok(())
+}

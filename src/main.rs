@@ -1,0 +1,5 @@
+//! The program; see [`rodreach`].
+
+fn main() -> std::process::ExitCode {
+    rodreach::cli::main()
+}
