@@ -3,7 +3,7 @@
 use super::difference::{Difference, differences};
 use super::hold::{Hold, holds};
 use crate::length::Length;
-use crate::levels::Levelled;
+use crate::levels::{Datum, Levelled};
 use crate::model::{
     Base, Column, Interval, Job, Raise, Rod, RodLabel, StackUp, allowed_raises, intersect, needed_projection,
     stack_up,
@@ -93,6 +93,16 @@ impl<'a> Case<'a> {
     #[must_use]
     pub fn base(&self, index: usize) -> &'a Base {
         self.job.base_of(self.column(index))
+    }
+
+    /// Gives the departure that is shown as 0: in a relative job that of the highest pad, otherwise none.
+    #[must_use]
+    pub fn zero(&self) -> Length {
+        let departures = self.columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
+        match self.levels.datum() {
+            Datum::Relative => departures.max().unwrap_or(Length::ZERO),
+            Datum::Absolute(_) => Length::ZERO,
+        }
     }
 
     /// Gives what the plan does at a column.

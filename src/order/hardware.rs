@@ -32,6 +32,8 @@ pub struct HardwareRow {
     pub raise: Option<Length>,
     /// The rod with the least thread to spare, and what it has.
     pub governs: Option<RodHardware>,
+    /// The rods that were not measured: any of them may be the worst.
+    pub unmeasured: Vec<RodLabel>,
     /// Whether the column may be set.
     pub may_set: bool,
 }
@@ -80,8 +82,14 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         action: choice.action,
         raise: column.raise.map(|raise| raise.nominal),
         governs: governs(case, column),
+        unmeasured: unmeasured(column),
         may_set: column.may_set(),
     }
+}
+
+fn unmeasured(column: &ColumnCase) -> Vec<RodLabel> {
+    let open = column.rods.iter().filter(|rod| rod.result.state == State::Unmeasured);
+    open.map(|rod| rod.label).collect()
 }
 
 /// Finds the measured rod with the least to spare; one that runs out governs before all others.

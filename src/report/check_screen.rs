@@ -4,6 +4,8 @@ use super::caution::{ROD_NUMBERS, caution};
 use super::check_json::{self, findings};
 use super::check_sheet::sheet;
 use super::document::{Align, Answer, Document, Tone};
+use super::grouped::grouped;
+use super::hardware::spare;
 use super::held::{reasons, rods};
 use super::under::under;
 use crate::check::{Case, ColumnCase, DifferenceKind, Judged, Level, Verdict, style};
@@ -119,23 +121,19 @@ fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
 
 fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     let hardware = hardware(case);
-    let zero = highest(case);
+    let zero = case.zero();
     let rows = walking_order(case)
         .into_iter()
         .map(|index| {
             let column = &case.columns[index];
             let choice = case.choice(index);
             let row = &hardware[index];
-            let governs = row.governs.map_or("-".to_owned(), |rod| match rod.state {
-                State::RunsOut => format!("{}, runs out", rod.label),
-                _ => format!("{}, {}", rod.label, style.signed(rod.spare, Rounding::Down)),
-            });
             let washers = row.extra_rods.iter().map(|(rod, extra)| format!("{extra} on {rod}"));
             vec![
                 row.mark.clone(),
                 column.pad.map_or("?".to_owned(), |pad| departure(style, case, zero, pad.departure)),
                 under(style, choice.action, choice.raise, &choice.stack),
-                governs,
+                spare(row, style),
                 washers.collect::<Vec<_>>().join(", "),
                 if column.may_set() { "yes" } else { "NO" }.to_owned(),
             ]
@@ -162,15 +160,6 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
         format!("{from}. rod, to spare: the rod with least thread beyond the nut, at the worst of all parts."),
     );
     document.text(Tone::Quiet, ROD_NUMBERS);
-}
-
-/// Gives the departure of the highest pad: in a relative job only what is below it means anything.
-fn highest(case: &Case<'_>) -> Length {
-    let departures = case.columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
-    match case.levels.datum() {
-        Datum::Relative => departures.max().unwrap_or(Length::ZERO),
-        Datum::Absolute(_) => Length::ZERO,
-    }
 }
 
 fn departure(style: Style, case: &Case<'_>, zero: Length, departure: Length) -> String {
@@ -282,10 +271,7 @@ fn told(document: &mut Document, judged: &Judged<'_>) {
         (Level::Ask, Tone::Ask, "ASK THE ENGINEER"),
         (Level::Note, Tone::Quiet, "NOTES"),
     ] {
-        let texts: Vec<&str> = findings(judged)
-            .filter(|(_, level, _)| *level == wanted)
-            .map(|(_, _, finding)| finding.text.as_str())
-            .collect();
+        let texts = grouped(findings(judged).filter(|(_, level, _)| *level == wanted));
         if texts.is_empty() {
             continue;
         }

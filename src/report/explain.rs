@@ -6,11 +6,13 @@ use super::check_screen::interval;
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::explain_json::{outcome, value};
 use super::held::reasons;
+use super::rules::source;
 use super::under::under;
 use crate::catalog::Extent;
 use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, style};
 use crate::length::{Length, Rounding};
-use crate::model::{Base, Condition, Rod};
+use crate::levels::Datum;
+use crate::model::{Base, Condition, Rod, State};
 use crate::plan::{Action, all_options, judge as judge_option, Open};
 use crate::text::Style;
 
@@ -77,11 +79,15 @@ fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style:
     document.text(
         Tone::Plain,
         format!(
-            "pad {} (+-{}), design seat {}: departure {}",
-            style.exact(pad.elevation),
+            "pad at {} (+-{}), design seat {}; {} from its design{}",
+            style.elevation(pad.elevation),
             style.write(pad.plus_minus, Rounding::Up),
-            style.exact(job.design_seat(judged.case.column(column.index))),
-            style.exact(pad.departure),
+            style.elevation(job.design_seat(judged.case.column(column.index))),
+            style.exact(pad.departure - judged.case.zero()),
+            match judged.case.levels.datum() {
+                Datum::Relative => ", counted from the highest pad",
+                Datum::Absolute(_) => "",
+            },
         ),
     );
     if let (Some(raise), Some(seat)) = (column.raise, column.seat) {
@@ -189,8 +195,7 @@ fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style
 }
 
 /// Names a state in the trade's words.
-const fn state(state: crate::model::State) -> &'static str {
-    use crate::model::State;
+const fn state(state: State) -> &'static str {
     match state {
         State::Full => "full",
         State::Scant => "nut full, thread beyond scant",
@@ -235,8 +240,12 @@ fn options(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, st
 }
 
 fn judgements(document: &mut Document, judged: &Judged<'_>, index: usize) {
-    document.heading(Tone::Plain, "RULES");
-    for (rule, finding) in judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index)) {
+    let about = || judged.findings.iter().filter(move |(_, it)| it.subject.columns.contains(&index));
+    let applies = |it: &Finding| !matches!(it.outcome, Outcome::NotApplicable(_));
+    document.heading(Tone::Plain, "RULES, those not kept first");
+    let mut told: Vec<&(&str, Finding)> = about().filter(|(_, it)| applies(it)).collect();
+    told.sort_by_key(|(_, it)| it.level().map_or(u8::MAX, |level| level as u8));
+    for (rule, finding) in told {
         let tone = match finding.level() {
             Some(Level::Stop) => Tone::Stop,
             Some(Level::Ask) => Tone::Ask,
@@ -246,18 +255,25 @@ fn judgements(document: &mut Document, judged: &Judged<'_>, index: usize) {
         for line in &finding.arithmetic {
             document.item(Tone::Quiet, " ", line.clone());
         }
-        let source = format!("source, {}: {}", finding.authority.kind.words(), finding.authority.text);
-        document.item(Tone::Quiet, " ", source);
+        document.item(Tone::Quiet, " ", format!("source, {}", source(&finding.authority)));
+    }
+    document.heading(Tone::Quiet, "RULES THAT DO NOT APPLY HERE");
+    let mut last = String::new();
+    for (rule, finding) in about().filter(|(_, it)| !applies(it)) {
+        let line = format!("{rule} {}", said(finding));
+        if line != last {
+            document.item(Tone::Quiet, *rule, said(finding));
+        }
+        last = line;
     }
 }
 
 fn verdict(finding: &Finding) -> &'static str {
-    match (finding.level(), &finding.outcome) {
-        (Some(Level::Stop), _) => "STOP",
-        (Some(Level::Ask), _) => "ASK",
-        (Some(Level::Note), _) => "note",
-        (None, Outcome::NotApplicable(_)) => "does not apply",
-        (None, _) => "kept",
+    match finding.level() {
+        Some(Level::Stop) => "STOP",
+        Some(Level::Ask) => "ASK",
+        Some(Level::Note) => "note",
+        None => "kept",
     }
 }
 

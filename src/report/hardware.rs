@@ -7,7 +7,7 @@ use super::under::{pieces, under};
 use crate::check::{ColumnCase, Judged, Level, style};
 use crate::length::{Length, Rounding};
 use crate::model::State;
-use crate::order::{HardwareRow, RodHardware, hardware};
+use crate::order::{HardwareRow, hardware};
 use crate::plan::Action;
 use crate::text::{Style, count};
 use serde::Serialize;
@@ -79,7 +79,7 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
             row.base.clone(),
             under(style, row.action, row.raise, &row.stack),
             row.extra.as_ref().map_or("-".to_owned(), |(series, number)| format!("{number} {series}")),
-            row.governs.map_or("-".to_owned(), |rod| spare(rod, style)),
+            spare(row, style),
             if row.may_set { "yes" } else { "NO" }.to_owned(),
         ]
     });
@@ -99,11 +99,18 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
     document
 }
 
-fn spare(rod: RodHardware, style: Style) -> String {
-    match rod.state {
+/// Says which rod governs; one that was not measured may be worse than all others, and is named.
+pub(super) fn spare(row: &HardwareRow, style: Style) -> String {
+    let governs = row.governs.map(|rod| match rod.state {
         State::RunsOut => format!("{}, runs out", rod.label),
         _ => format!("{}, {}", rod.label, style.signed(rod.spare, Rounding::Down)),
-    }
+    });
+    let open = match row.unmeasured.as_slice() {
+        [] => None,
+        [one] => Some(format!("{one} ?")),
+        many => Some(format!("{} not known", many.len())),
+    };
+    [governs, open].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 fn sheet(rows: &[HardwareRow], style: Style) -> Sheet {

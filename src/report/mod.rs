@@ -8,6 +8,7 @@ mod check_sheet;
 mod document;
 mod explain;
 mod explain_json;
+mod grouped;
 mod hardware;
 mod held;
 mod level;

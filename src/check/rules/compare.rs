@@ -139,7 +139,7 @@ fn arithmetic(case: &Case<'_>, difference: &Difference) -> Vec<String> {
     let style = style(case.job);
     let seats = difference.columns.iter().filter_map(|&index| {
         let column = case.column(index);
-        let departure = case.columns[index].seat? - case.job.design_seat(column);
+        let departure = case.columns[index].seat? - case.job.design_seat(column) - case.zero();
         Some((departure, format!("{} at {}", column.mark, style.exact(departure))))
     });
     let seats: Vec<_> = seats.collect();

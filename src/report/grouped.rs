@@ -1,0 +1,32 @@
+//! Findings that say the same of many subjects, as one line.
+
+use crate::check::{Finding, Level};
+
+/// Most subjects that are named in one line.
+const NAMED: usize = 12;
+
+/// Puts findings of one rule that say the same of many subjects into one line, in the order of the first.
+///
+/// A finding says its subject, a colon and the rest; the rest is what is compared.
+pub(super) fn grouped<'f>(findings: impl Iterator<Item = (&'static str, Level, &'f Finding)>) -> Vec<String> {
+    let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
+    for (rule, _, finding) in findings {
+        let (subject, said) = finding.text.split_once(": ").unwrap_or(("", &finding.text));
+        match groups.iter_mut().find(|group| group.0 == rule && group.1 == said) {
+            Some(group) => group.2.push(subject),
+            None => groups.push((rule, said, vec![subject])),
+        }
+    }
+    groups
+        .into_iter()
+        .map(|(_, said, subjects)| {
+            let more = subjects.len().saturating_sub(NAMED);
+            let named = subjects.iter().take(NAMED).copied().collect::<Vec<_>>().join("; ");
+            match (named.is_empty(), more) {
+                (true, _) => said.to_owned(),
+                (false, 0) => format!("{named}: {said}"),
+                (false, more) => format!("{named}; and {more} more: {said}"),
+            }
+        })
+        .collect()
+}
