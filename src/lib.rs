@@ -1,4 +1,15 @@
 #![doc = include_str!("../README.md")]
+// the library alone is held to these; tests may unwrap and print
+#![warn(
+    clippy::disallowed_types,
+    clippy::expect_used,
+    clippy::float_arithmetic,
+    clippy::panic,
+    clippy::print_stderr,
+    clippy::print_stdout,
+    clippy::unreachable,
+    clippy::unwrap_used
+)]
 
 pub mod catalog;
 pub mod check;

@@ -170,7 +170,12 @@ fn every_fault_of_a_job_is_told_in_one_run() {
     says(
         &ran,
         &[
-            "thicknes", "did you mean `thickness`", "fence", "heavy-hexx", "walk.csv:2:4", "walk.csv:3:9",
+            "thicknes",
+            "did you mean `thickness`",
+            "fence",
+            "heavy-hexx",
+            "walk.csv:2:4",
+            "walk.csv:3:9",
             "walk.csv:4:11",
         ],
     );

@@ -86,7 +86,8 @@ fn the_rods_of_the_tractor_shed_come_out_as_worked_by_hand() {
     assert_eq!(holds("A4"), json!(["rod-short"]));
     assert_eq!(holds("B2"), json!(["rod-condition"]));
     assert_eq!(holds("B4"), json!(["rod-unmeasured"]));
-    for (mark, may) in [("A1", true), ("A2", true), ("A4", false), ("B2", false), ("B3", true), ("B4", false), ("P1", true)]
+    for (mark, may) in
+        [("A1", true), ("A2", true), ("A4", false), ("B2", false), ("B3", true), ("B4", false), ("P1", true)]
     {
         assert_eq!(column(&answer, mark)["may_set"], json!(may), "{mark}");
     }

@@ -20,10 +20,7 @@ const TABLE: &[(&str, &str)] = &[
     ("draw", "length text model levels plan check"),
     ("report", "length text source catalog model levels plan check detail order draw"),
     ("output", "length text source draw report"),
-    (
-        "cli",
-        "length text source catalog model input levels plan check detail order draw report output",
-    ),
+    ("cli", "length text source catalog model input levels plan check detail order draw report output"),
 ];
 
 /// Most lines of one source file.
@@ -108,7 +105,8 @@ fn no_module_imports_what_the_table_does_not_allow() {
 
 #[test]
 fn the_import_reader_sees_what_it_must() {
-    let text = "use crate::length::Length;\n// crate::cli\nfn f() -> crate::text::Style {}\nuse crate::{a, b};\n";
+    let text =
+        "use crate::length::Length;\n// crate::cli\nfn f() -> crate::text::Style {}\nuse crate::{a, b};\n";
     let found = imports(text);
     assert!(found.contains("length") && found.contains("text"), "{found:?}");
     assert!(found.iter().any(|name| name.starts_with("a group")), "{found:?}");

@@ -15,8 +15,19 @@ fn nm(text: &str, bare: Bare) -> Result<i64, Unreadable> {
 
 #[test]
 fn one_eighth_is_the_same_in_every_form() {
-    for text in ["1/8", "0.125", ".125", "0.125 in", "1/8\"", "3.175 mm", "0.3175 cm", "0.003175 m", "⅛", "1⁄8", "2/16"]
-    {
+    for text in [
+        "1/8",
+        "0.125",
+        ".125",
+        "0.125 in",
+        "1/8\"",
+        "3.175 mm",
+        "0.3175 cm",
+        "0.003175 m",
+        "⅛",
+        "1⁄8",
+        "2/16",
+    ] {
         assert_eq!(nm(text, INCH), Ok(3_175_000), "{text}");
     }
 }

@@ -1,5 +1,5 @@
 //! The catalog against published tables and the formulas behind them.
-#![allow(clippy::float_arithmetic, clippy::disallowed_types, reason = "stress areas are not lengths")]
+#![allow(clippy::disallowed_types, reason = "a stress area is not a length")]
 
 use approx::assert_relative_eq;
 use rodreach::catalog::{Catalog, Pitch, load};
@@ -145,9 +145,12 @@ fn metric_parts_are_those_of_the_published_tables() {
         assert_eq!((height.most, height.nominal), (mm(most), mm(most)), "no nominal is published: M{size}");
     }
     let washers = catalog.washers.iter().find(|it| it.name == "iso-7089").unwrap();
-    for (size, least, nominal, most) in
-        [("16", "2.7", "3", "3.3"), ("20", "2.7", "3", "3.3"), ("24", "3.7", "4", "4.3"), ("36", "4.4", "5", "5.6")]
-    {
+    for (size, least, nominal, most) in [
+        ("16", "2.7", "3", "3.3"),
+        ("20", "2.7", "3", "3.3"),
+        ("24", "3.7", "4", "4.3"),
+        ("36", "4.4", "5", "5.6"),
+    ] {
         let thickness = washers.row(mm(size)).unwrap().thickness;
         assert_eq!([thickness.least, thickness.nominal, thickness.most], [mm(least), mm(nominal), mm(most)]);
     }
@@ -166,7 +169,10 @@ fn wide_washers_are_those_of_the_published_table() {
         let washer = washers.row(inch(size)).unwrap();
         let thickness = washer.thickness;
         assert_eq!(washer.outer, Some(inch(outer)));
-        assert_eq!([thickness.least, thickness.nominal, thickness.most], [inch(least), inch(nominal), inch(most)]);
+        assert_eq!(
+            [thickness.least, thickness.nominal, thickness.most],
+            [inch(least), inch(nominal), inch(most)]
+        );
     }
 }
 

@@ -96,7 +96,10 @@ fn a_lower_rod_reading_is_a_higher_pad() {
 
 fn difference(answer: &Value, a: &str, b: &str) -> (i64, i64) {
     let all = answer["differences"].as_array().unwrap();
-    let it = all.iter().find(|it| it["kind"] == "neighbours" && it["columns"] == serde_json::json!([a, b])).unwrap();
+    let it = all
+        .iter()
+        .find(|it| it["kind"] == "neighbours" && it["columns"] == serde_json::json!([a, b]))
+        .unwrap();
     (it["value_nm"].as_i64().unwrap(), it["limit_nm"].as_i64().unwrap())
 }
 
@@ -121,7 +124,11 @@ fn two_redundant_readings_do_not_flip_a_difference_that_stands_at_its_limit() {
         assert!(ran.status < 2, "{}", ran.err);
         let answer = ran.json();
         assert_eq!(difference(&answer, "C1", "C2"), (-5_000_000, 5_000_000), "{second}");
-        let out = answer["findings"].as_array().unwrap().iter().any(|it| it["rule"] == "neighbours-out" && it["level"] == "ask");
+        let out = answer["findings"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .any(|it| it["rule"] == "neighbours-out" && it["level"] == "ask");
         assert!(!out, "at its limit a difference is kept: {second}");
     }
     // one nanometre more is out

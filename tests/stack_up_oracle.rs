@@ -56,11 +56,7 @@ fn house(value: Length) -> Limit<Length> {
 }
 
 fn extent(least: i64, nominal: i64, most: i64) -> Extent {
-    Extent {
-        least: Length::from_nm(least),
-        nominal: Length::from_nm(nominal),
-        most: Length::from_nm(most),
-    }
+    Extent { least: Length::from_nm(least), nominal: Length::from_nm(nominal), most: Length::from_nm(most) }
 }
 
 prop_compose! {

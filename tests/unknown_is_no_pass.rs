@@ -56,7 +56,9 @@ fn no_blank_elevation_is_a_pass() {
 
 #[test]
 fn a_row_that_is_missing_altogether_is_no_pass() {
-    for (job, file) in [(levels_job(), "rods.csv"), (levels_job(), "levels.csv"), (elevations_job(), "asbuilt.csv")] {
+    for (job, file) in
+        [(levels_job(), "rods.csv"), (levels_job(), "levels.csv"), (elevations_job(), "asbuilt.csv")]
+    {
         let text = job.read(file);
         let lines: Vec<&str> = text.lines().collect();
         for left_out in 1..lines.len() {
@@ -77,7 +79,11 @@ fn a_job_of_which_nothing_is_measured_is_no_pass() {
     assert!(ran.out.contains("STILL TO MEASURE"), "{}", ran.out);
     // without any measurement section at all
     job.replace("job.toml", "walk = \"walk.csv\"\n", "");
-    job.replace("job.toml", "[[line]]", "[[column]]\nmark = \"A1\"\n[[column]]\nmark = \"A2\"\n[[column]]\nmark = \"A3\"\n[[line]]");
+    job.replace(
+        "job.toml",
+        "[[line]]",
+        "[[column]]\nmark = \"A1\"\n[[column]]\nmark = \"A2\"\n[[column]]\nmark = \"A3\"\n[[line]]",
+    );
     let ran = job.run("check", &[]);
     assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);
 }

@@ -141,8 +141,11 @@ impl<'p, 'n> One<'p, 'n> {
         let found = new.or_else(|| old.cloned());
         if found.is_none() && !self.off {
             self.walk.problems.note(
-                Problem::at(self.table.place(), format!("`{key}` is missing here, and no limit set gives it"))
-                    .fix(format!("add {key}, or drop the table with off = true")),
+                Problem::at(
+                    self.table.place(),
+                    format!("`{key}` is missing here, and no limit set gives it"),
+                )
+                .fix(format!("add {key}, or drop the table with off = true")),
             );
         }
         found
@@ -210,8 +213,11 @@ fn steps_fit(one: &One<'_, '_>, (span, step): (Length, Length)) -> bool {
     let fits = span.nm() / step.nm() <= MOST_STEPS;
     if !fits {
         one.walk.problems.note(
-            Problem::at(one.table.place(), format!("more than {MOST_STEPS} steps from the least to the most"))
-                .fix("make the step larger"),
+            Problem::at(
+                one.table.place(),
+                format!("more than {MOST_STEPS} steps from the least to the most"),
+            )
+            .fix("make the step larger"),
         );
     }
     fits

@@ -46,7 +46,8 @@ pub(super) fn read(walk: Walk<'_>, root: &Node) -> Option<PlateTable> {
     let walk = row::units(walk, &table)?;
     let head = row::head(walk, &table)?;
     let rows = row::rows(walk, table.need(walk, "row", "[[row]]"), head.source.as_ref(), |row, authority| {
-        let [from, below, under, over] = ["from", "below", "under", "over"].map(|key| row::need(walk, row, key));
+        let [from, below, under, over] =
+            ["from", "below", "under", "over"].map(|key| row::need(walk, row, key));
         Some(PlateRow { from: from?, below: below?, under: under?, over: over?, authority })
     });
     table.close(walk);

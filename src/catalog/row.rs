@@ -21,7 +21,8 @@ pub(super) fn units<'p>(walk: Walk<'p>, table: &Table<'_>) -> Option<Walk<'p>> {
         "mm" => Unit::Millimetre,
         other => {
             walk.problems.note(
-                Problem::at(node.place, format!("`{other}` is not a unit of a catalog")).fix("use \"in\" or \"mm\""),
+                Problem::at(node.place, format!("`{other}` is not a unit of a catalog"))
+                    .fix("use \"in\" or \"mm\""),
             );
             return None;
         }
@@ -84,4 +85,3 @@ pub(super) fn series<Row>(
 pub(super) fn need(walk: Walk<'_>, row: &Table<'_>, key: &'static str) -> Option<Length> {
     row.need(walk, key, "\"1/2\"").and_then(|node| walk.size(node))
 }
-

@@ -32,14 +32,15 @@ pub(super) fn read(walk: Walk<'_>, root: &Node) -> Option<ShimSeries> {
     let table = walk.table(root, "the catalog file")?;
     let walk = row::units(walk, &table)?;
     let head = row::head(walk, &table)?;
-    let pieces = row::rows(walk, table.need(walk, "row", "[[row]]"), head.source.as_ref(), |row, authority| {
-        let nominal = row.need(walk, "thickness", "\"1/8\"").and_then(|node| walk.thickness(node));
-        let tolerance = row.need(walk, "tolerance", "[\"-0.01\", \"0.03\"]");
-        let [lower, upper] = walk.lengths(tolerance?)?;
-        let nominal = nominal?;
-        let thickness = Extent { least: nominal + lower, nominal, most: nominal + upper };
-        Some(ShimPiece { thickness, authority })
-    });
+    let pieces =
+        row::rows(walk, table.need(walk, "row", "[[row]]"), head.source.as_ref(), |row, authority| {
+            let nominal = row.need(walk, "thickness", "\"1/8\"").and_then(|node| walk.thickness(node));
+            let tolerance = row.need(walk, "tolerance", "[\"-0.01\", \"0.03\"]");
+            let [lower, upper] = walk.lengths(tolerance?)?;
+            let nominal = nominal?;
+            let thickness = Extent { least: nominal + lower, nominal, most: nominal + upper };
+            Some(ShimPiece { thickness, authority })
+        });
     table.close(walk);
     Some(ShimSeries { name: head.name, title: head.title, unit: head.unit, pieces })
 }

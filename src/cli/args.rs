@@ -96,7 +96,9 @@ pub(crate) enum FormatArg {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv")]
+#[command(
+    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv"
+)]
 pub(crate) struct CheckArgs {
     #[command(flatten)]
     pub(crate) job: JobArgs,
@@ -134,7 +136,9 @@ pub(crate) struct RulesArgs {
 }
 
 #[derive(Debug, Args)]
-#[command(after_help = "Examples: rodreach catalog; rodreach catalog heavy-hex; rodreach catalog washers --format csv")]
+#[command(
+    after_help = "Examples: rodreach catalog; rodreach catalog heavy-hex; rodreach catalog washers --format csv"
+)]
 pub(crate) struct CatalogArgs {
     /// Only the series or kinds whose name holds this
     pub(crate) only: Option<String>,

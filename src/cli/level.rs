@@ -13,7 +13,8 @@ pub(super) fn run(args: &JobArgs) -> Result<bool, Refusal> {
     let readings = &loaded.job.readings;
     if readings.sights.is_empty() && readings.elevations.is_empty() {
         return Err(Refusal(
-            "nothing was read with the level yet: name a walk, levels or elevations file under [measure]".to_owned(),
+            "nothing was read with the level yet: name a walk, levels or elevations file under [measure]"
+                .to_owned(),
         ));
     }
     print::answer(&level_answer(&loaded.job, &reduce(&loaded.job), &loaded.files), &args.out)

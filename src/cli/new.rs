@@ -17,7 +17,10 @@ pub(super) fn run(args: &NewArgs) -> Result<bool, Refusal> {
     };
     for (name, _) in files {
         if args.dir.join(name).exists() {
-            return Err(Refusal(format!("{} is there already; nothing was written", args.dir.join(name).display())));
+            return Err(Refusal(format!(
+                "{} is there already; nothing was written",
+                args.dir.join(name).display()
+            )));
         }
     }
     std::fs::create_dir_all(&args.dir)

@@ -72,7 +72,8 @@ pub(super) fn read(
             continue;
         };
         let mark = table.need(context.walk, "mark", "\"B1\"");
-        let mark = mark.and_then(|node| Some((context.name(&context.walk.text(node)?, node.place)?, node.place)));
+        let mark =
+            mark.and_then(|node| Some((context.name(&context.walk.text(node)?, node.place)?, node.place)));
         let (count, base) = one(with, &table, mark.as_ref().map(|(mark, _)| mark.as_str()));
         table.close(context.walk);
         let Some((mark, place)) = mark else {
@@ -117,9 +118,8 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
         None => washers.as_ref().map(|washers| washers.last().cloned()),
     };
     let beyond = table.get("beyond").map(|node| walk.size(node));
-    let duty = table
-        .get("duty")
-        .map(|node| one_of(walk, node, [("column", Duty::Column), ("post", Duty::Post)]));
+    let duty =
+        table.get("duty").map(|node| one_of(walk, node, [("column", Duty::Column), ("post", Duty::Post)]));
     bed(context, table);
     let build = || {
         let kind = kind?;
@@ -213,7 +213,10 @@ pub(super) fn sound<T>(key: Option<Option<T>>) -> Option<Option<T>> {
 /// Gives the thread wanted beyond the nut, the clear thread under it and the most extra washers.
 fn engagement(limits: &Limits, pitch: Pitch) -> (Limit<Length>, Limit<Length>, Limit<u32>) {
     if let Some(engagement) = &limits.engagement {
-        let at = |limit: &Limit<InPitches>| Limit { value: limit.value.at(pitch), authority: limit.authority.clone() };
+        let at = |limit: &Limit<InPitches>| Limit {
+            value: limit.value.at(pitch),
+            authority: limit.authority.clone(),
+        };
         return (at(&engagement.beyond), at(&engagement.clear), engagement.extra.clone());
     }
     let authority = Authority::new(Standing::HouseRule, "no engagement limits in force");

@@ -13,7 +13,7 @@ use super::{Override, levels, limits, lines, rods, shims, walk};
 use crate::catalog::Catalog;
 use crate::length::Bare;
 use crate::model::{Column, Job, Readings};
-use crate::source::{FileId, Files, Kind, Node, Problem, Problems, Walk, parse};
+use crate::source::{Files, Kind, Node, Problem, Problems, Walk, parse};
 use std::path::Path;
 
 /// Reads a job; none where it cannot be used, which was noted.
@@ -33,20 +33,18 @@ pub(super) fn build(
     let walk = Walk { problems, bare: Bare { number: None, fraction: None } };
     let root = walk.table(&root, "the job file")?;
     let Some(head) = job_toml::head(walk, &root, with.limits.is_some()) else {
-        for key in ["measure", "benchmark", "base", "column", "line", "shims", "limits"] {
-            root.get(key);
-        }
+        // nothing else can be read without units, but a mistyped table may be why
+        let others = ["measure", "benchmark", "base", "column", "line", "shims", "limits"];
+        let _ = others.map(|key| root.get(key));
         root.close(walk);
         return None;
     };
     let walk = Walk { bare: job_toml::bare(head.units), ..walk };
-    let before = problems.count();
     let in_force =
         limits::in_force(walk, &head, with.limits.as_deref(), root.get("limits"), (&folder, files), catalog);
     let measure = measure::read(walk, &root, &head, with);
     let opened = Sheets::open(&folder, &head, &measure, files, problems);
     let context = Context { files, walk, readings: measure.readings };
-    debug_assert!(in_force.is_some() || problems.count() > before, "a set that is not found is a fault");
 
     let tables = in_force.as_ref().map(|limits| &limits.tables);
     let bases = base::read(context, &root, catalog, tables, head.units);
@@ -68,16 +66,15 @@ pub(super) fn build(
         read = walked;
     }
     let known = Known { roster: &roster, marks: &marks, levels: &read };
-    let elevations = elevations::read(context, opened.elevations, &known, &mut points, measure.levels_plus_minus.0);
+    let elevations =
+        elevations::read(context, opened.elevations, &known, &mut points, measure.levels_plus_minus.0);
     root.close(walk);
     something_to_do(context, &head, &roster, &bases, &opened);
 
     let benchmarks = marks.finish(&mut points);
     let columns = assemble(context, roster, &bases, &points, &mut rod_lists);
     let bases: Option<Vec<_>> = bases.slots.into_iter().map(|slot| slot.base).collect();
-    let files_read = std::iter::once(job_file).chain(opened.in_order());
     Some(Job {
-        files: files_read.map(|file| context.files.name(file).to_owned()).collect(),
         name: head.name?,
         units: head.units,
         fraction: head.fraction,
@@ -100,6 +97,7 @@ pub(super) fn build(
         rods_plus_minus: measure.rods_plus_minus.0,
         rods_plus_minus_assumed: measure.rods_plus_minus.1,
         measured: measure.measured,
+        files: context.files.names().map(str::to_owned).collect(),
     })
 }
 
@@ -129,12 +127,6 @@ impl Sheets {
             rods: open(&measure.rods),
         }
     }
-
-    /// Gives the files that were read.
-    fn in_order(&self) -> impl Iterator<Item = FileId> {
-        let all = [self.columns, self.walk, self.levels, self.elevations, self.rods];
-        all.into_iter().filter_map(|opened| if let Opened::At(file) = opened { Some(file) } else { None })
-    }
 }
 
 /// Notes a job without anything to work on, and columns without any base.
@@ -142,8 +134,9 @@ fn something_to_do(context: Context<'_>, head: &Head, roster: &Roster, bases: &B
     let none = roster.entries.is_empty() && !roster.broken;
     if none && opened.levels == Opened::NotAsked && opened.elevations == Opened::NotAsked {
         context.note(
-            Problem::at(head.place, "this job has no columns and no level notes")
-                .fix("add [[column]] tables, columns = \"columns.csv\", or walk = \"walk.csv\" under [measure]"),
+            Problem::at(head.place, "this job has no columns and no level notes").fix(
+                "add [[column]] tables, columns = \"columns.csv\", or walk = \"walk.csv\" under [measure]",
+            ),
         );
     }
     if !roster.entries.is_empty() && bases.slots.is_empty() {
@@ -171,7 +164,15 @@ fn assemble(
             // numbered rods beside low and high are told even where the count is not known
             let rods = rods.finish(context, number, slot.and_then(|slot| slot.count).unwrap_or(0));
             let point = points.get(&entry.mark);
-            Some(Column { base: entry.base?, mark: entry.mark, at: entry.at, seat: entry.seat, point, rods, note: entry.note })
+            Some(Column {
+                base: entry.base?,
+                mark: entry.mark,
+                at: entry.at,
+                seat: entry.seat,
+                point,
+                rods,
+                note: entry.note,
+            })
         })
         .collect();
     columns.into_iter().collect()

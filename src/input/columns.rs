@@ -73,7 +73,8 @@ impl Roster {
         let message = format!("{} is not a column of this job", quoted(mark));
         if self.entries.is_empty() {
             if self.strangers == 1 {
-                let fix = "it has no columns at all: add [[column]] tables to the job file, or a file of columns";
+                let fix =
+                    "it has no columns at all: add [[column]] tables to the job file, or a file of columns";
                 context.note(Problem::at(place, message).fix(fix));
             }
         } else if self.strangers <= MOST_COMPARED {
@@ -91,7 +92,8 @@ pub(super) fn read(context: Context<'_>, root: &Table<'_>, file: (Opened, Place)
     let (opened, place) = file;
     if !tables.is_empty() && opened != Opened::NotAsked {
         context.note(
-            Problem::at(place, "[[column]] and a file of columns cannot stand together").fix("use one of the two"),
+            Problem::at(place, "[[column]] and a file of columns cannot stand together")
+                .fix("use one of the two"),
         );
     }
     for node in tables {
@@ -142,7 +144,11 @@ pub(super) fn only_base(context: Context<'_>, bases: &Bases, place: Place) -> Op
 
 /// Gives the base that a cell names, or the only one where it is blank.
 pub(super) fn base_cell(context: Context<'_>, bases: &Bases, cell: &Cell) -> Option<usize> {
-    if cell.is_blank() { only_base(context, bases, cell.place) } else { bases.find(context, &cell.text, cell.place) }
+    if cell.is_blank() {
+        only_base(context, bases, cell.place)
+    } else {
+        bases.find(context, &cell.text, cell.place)
+    }
 }
 
 fn from_file(context: Context<'_>, file: FileId, bases: &Bases, roster: &mut Roster) {
@@ -207,8 +213,11 @@ fn positions(context: Context<'_>, roster: &Roster) {
         let Some(at) = entry.at else { continue };
         if let Some(other) = first.get(&at) {
             context.note(
-                Problem::at(entry.place, format!("{} stands where {} stands", quoted(&entry.mark), quoted(&other.mark)))
-                    .fix("check both positions"),
+                Problem::at(
+                    entry.place,
+                    format!("{} stands where {} stands", quoted(&entry.mark), quoted(&other.mark)),
+                )
+                .fix("check both positions"),
             );
         } else {
             first.insert(at, entry);

@@ -34,7 +34,8 @@ impl Spec {
 /// Tells every column of a header row; none if the rows cannot be read by it.
 pub(super) fn columns(problems: &Problems, spec: Spec, place: Place, header: &[Cell]) -> Option<Vec<Column>> {
     if let [only] = header {
-        let mark = [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|(mark, _)| only.text.contains(*mark));
+        let mark =
+            [(';', "semicolons"), ('\t', "tabs")].into_iter().find(|(mark, _)| only.text.contains(*mark));
         if let Some((_, called)) = mark {
             problems.note(
                 Problem::at(place, format!("the columns of this file are separated by {called}"))

@@ -72,8 +72,15 @@ impl<'t> CsvTable<'t> {
         let Some((place, header)) = table.record() else {
             let names: Vec<&str> = spec.names().collect();
             problems.note(
-                Problem::at(Place { file, start: 0, end: 0 }, "this file has no header row")
-                    .fix(format!("write the names of the columns into its first row: {}", names.join(","))),
+                Problem::at(
+                    Place { file, start: 0, end: 0 },
+                    if text.trim().is_empty() {
+                        "this file is empty: it has no header row"
+                    } else {
+                        "this file has no header row"
+                    },
+                )
+                .fix(format!("write the names of the columns into its first row: {}", names.join(","))),
             );
             return None;
         };
@@ -118,7 +125,10 @@ impl<'t> CsvTable<'t> {
             let inner = raw.trim();
             let blanks = if inner.is_empty() { 0 } else { raw.len() - raw.trim_start().len() };
             let at = start + from + blanks;
-            Cell { text: text.trim().to_owned(), place: Place { file: self.file, start: at, end: at + inner.len() } }
+            Cell {
+                text: text.trim().to_owned(),
+                place: Place { file: self.file, start: at, end: at + inner.len() },
+            }
         });
         let place = Place { file: self.file, start, end: start + line.trim_end().len() };
         Some((place, cells.collect()))
@@ -131,7 +141,9 @@ impl<'t> CsvTable<'t> {
         let problem = match cells.get(wanted) {
             Some(surplus) => Problem::at(surplus.place, message)
                 .fix("write decimals with a point, and put quotes around a cell that holds a comma"),
-            None => Problem::at(place, message).fix("write a comma for every cell, also where it is left blank"),
+            None => {
+                Problem::at(place, message).fix("write a comma for every cell, also where it is left blank")
+            }
         };
         self.problems.note(problem);
         self.whole = false;

@@ -32,7 +32,9 @@ pub(super) fn read(
     let mut found = Vec::new();
     let Opened::At(file) = opened else { return found };
     let spec = Spec { required: &["point", "elevation"], optional: &["plus_minus"] };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else { return found };
+    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
+        return found;
+    };
     let lengths = Lengths::new(context);
     for row in &mut table {
         let (point, cell, own) = (row.cell("point"), row.cell("elevation"), row.cell("plus_minus"));
@@ -41,8 +43,10 @@ pub(super) fn read(
         let own = if own.is_blank() { Some(plus_minus) } else { lengths.size(&own, context.readings) };
         let Some(name) = name else { continue };
         if !known.point(&name, points) {
-            let message = format!("{} is no column, no benchmark and no point of the level notes", quoted(&name));
-            let names = known.roster.entries.iter().map(|entry| entry.mark.as_str()).chain(known.marks.names());
+            let message =
+                format!("{} is no column, no benchmark and no point of the level notes", quoted(&name));
+            let names =
+                known.roster.entries.iter().map(|entry| entry.mark.as_str()).chain(known.marks.names());
             context.unknown(point.place, message, &name, names);
             continue;
         }

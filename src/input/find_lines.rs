@@ -47,10 +47,15 @@ fn rows(
     lines
 }
 
-fn line(name: String, group: &[(usize, [Length; 2])], axes: &impl Fn([Length; 2]) -> (Length, Length)) -> Line {
+fn line(
+    name: String,
+    group: &[(usize, [Length; 2])],
+    axes: &impl Fn([Length; 2]) -> (Length, Length),
+) -> Line {
     let mut members = group.to_vec();
     members.sort_by_key(|(column, at)| (axes(*at).1, *column));
-    let spacing = members.iter().zip(members.iter().skip(1)).map(|((_, one), (_, next))| distance(*one, *next));
+    let spacing =
+        members.iter().zip(members.iter().skip(1)).map(|((_, one), (_, next))| distance(*one, *next));
     Line {
         name,
         kind: LineKind::Wall,
@@ -89,7 +94,10 @@ mod tests {
         let lines = found(&[at(0, 30), at(foot, 0), at(foot + 1, 60), None], Units::Inch);
         assert_eq!(lines.len(), 1);
         assert_eq!((lines[0].name.as_str(), lines[0].columns.as_slice()), ("x1", [1, 0].as_slice()));
-        assert_eq!(lines[0].spacing, [distance([Length::from_nm(foot), Length::ZERO], [Length::ZERO, Length::from_nm(30 * foot)])]);
+        assert_eq!(
+            lines[0].spacing,
+            [distance([Length::from_nm(foot), Length::ZERO], [Length::ZERO, Length::from_nm(30 * foot)])]
+        );
     }
 
     #[test]
@@ -98,6 +106,8 @@ mod tests {
         let told: Vec<(&str, &[usize])> =
             lines.iter().map(|line| (line.name.as_str(), line.columns.as_slice())).collect();
         assert_eq!(told, [("x1", [1, 3].as_slice()), ("x2", &[0, 2]), ("y1", &[1, 0]), ("y2", &[3, 2])]);
-        assert!(lines.iter().all(|line| line.found && line.kind == LineKind::Wall && line.spacing.len() == 1));
+        assert!(
+            lines.iter().all(|line| line.found && line.kind == LineKind::Wall && line.spacing.len() == 1)
+        );
     }
 }

@@ -37,7 +37,11 @@ pub(super) const fn bare(units: Units) -> Bare {
 ///
 /// `limits_given` tells that the command line names the limit set.
 pub(super) fn head(walk: Walk<'_>, root: &Table<'_>, limits_given: bool) -> Option<Head> {
-    let node = root.need(walk, "job", "a table [job] with name, units and limits")?;
+    let node = root.need(
+        walk,
+        "job",
+        r#"{ name = "…", units = "in", limits = "low-rise" }, best as a table [job]"#,
+    )?;
     let table = walk.table(node, "[job]")?;
     let name = table.need(walk, "name", "\"the name of the job\"").and_then(|node| walk.name(node));
     let units = table.need(walk, "units", "\"in\" or \"mm\"").and_then(|node| units(walk, node));

@@ -28,7 +28,11 @@ pub(super) fn in_force(
     };
     let found = name.and_then(|name| {
         let wanted = Wanted { path: PathBuf::from(name), by };
-        if is_path(name) { from_file(walk, &wanted, folder, files, catalog) } else { named(walk, name, &wanted, catalog) }
+        if is_path(name) {
+            from_file(walk, &wanted, folder, files, catalog)
+        } else {
+            named(walk, name, &wanted, catalog)
+        }
     });
     let known = found.is_some();
     let mut set = found.or_else(|| catalog.limits.first().cloned())?;
@@ -52,7 +56,9 @@ fn named(walk: Walk<'_>, name: &str, wanted: &Wanted, catalog: &Catalog) -> Opti
         let problem = wanted.problem(&format!("{} is not a limit set", quoted(name)));
         walk.problems.note(match nearest(name, known.clone()) {
             Some(name) => problem.fix(format!("did you mean `{name}`?")),
-            None => problem.fix(known_names(known).unwrap_or_default() + "; a file of your own ends in .toml"),
+            None => {
+                problem.fix(known_names(known).unwrap_or_default() + "; a file of your own ends in .toml")
+            }
         });
     }
     found.cloned()

@@ -29,7 +29,8 @@ pub(super) fn read(
     for node in tables {
         let Some(table) = context.walk.table(node, "[[line]]") else { continue };
         let name = table.need(context.walk, "name", "\"A\"");
-        let name = name.and_then(|node| Some((context.name(&context.walk.text(node)?, node.place)?, node.place)));
+        let name =
+            name.and_then(|node| Some((context.name(&context.walk.text(node)?, node.place)?, node.place)));
         let line = one(context, &table, roster, limits);
         table.close(context.walk);
         let Some((name, place)) = name else { continue };
@@ -43,7 +44,12 @@ pub(super) fn read(
     lines
 }
 
-fn one(context: Context<'_>, table: &Table<'_>, roster: &mut Roster, limits: Option<&Limits>) -> Option<Line> {
+fn one(
+    context: Context<'_>,
+    table: &Table<'_>,
+    roster: &mut Roster,
+    limits: Option<&Limits>,
+) -> Option<Line> {
     let walk = context.walk;
     let kind = table
         .need(walk, "kind", "\"wall\" or \"frame\"")
@@ -64,8 +70,11 @@ fn one(context: Context<'_>, table: &Table<'_>, roster: &mut Roster, limits: Opt
     let needed = kind == LineKind::Wall && limits.is_some_and(|limits| limits.wall.is_some());
     if needed && spacing.is_empty() {
         context.note(
-            Problem::at(table.place(), "the distances along this wall line are not known, and its limit needs them")
-                .fix("add spacing = [\"20'\", …] between its columns, or the position `at` of each of them"),
+            Problem::at(
+                table.place(),
+                "the distances along this wall line are not known, and its limit needs them",
+            )
+            .fix("add spacing = [\"20'\", …] between its columns, or the position `at` of each of them"),
         );
         return None;
     }

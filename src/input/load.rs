@@ -81,7 +81,8 @@ impl Folder {
         match parent.canonicalize() {
             Ok(real) => Some(Self { real, job }),
             Err(error) => {
-                let problem = Problem::general(format!("the job file {shown} {}", Unread::of(&error).words()));
+                let problem =
+                    Problem::general(format!("the job file {shown} {}", Unread::of(&error).words()));
                 problems.note(problem.fix("name a job file, or a folder with a job.toml in it"));
                 None
             }
@@ -115,9 +116,7 @@ impl Folder {
         let Some(wanted) = wanted else { return Opened::NotAsked };
         let read = self.find(wanted, form).and_then(|path| {
             let shown = quoted(&wanted.path.display().to_string());
-            read(&path).map_err(|why| {
-                wanted.problem(&format!("{shown} {}", why.words())).fix(why.fix())
-            })
+            read(&path).map_err(|why| wanted.problem(&format!("{shown} {}", why.words())).fix(why.fix()))
         });
         let bytes = match read {
             Ok(bytes) => bytes,

@@ -52,8 +52,8 @@ pub(super) fn read(walk: Walk<'_>, root: &Table<'_>, head: &Head, with: &Overrid
     };
     let number = get("levels_units").and_then(|node| unit(walk, node));
     let fraction = (head.units == Units::Inch).then_some(Unit::Inch);
-    let sense = get("sense")
-        .and_then(|node| one_of(walk, node, [("rod", Sense::Rod), ("height", Sense::Height)]));
+    let sense =
+        get("sense").and_then(|node| one_of(walk, node, [("rod", Sense::Rod), ("height", Sense::Height)]));
     let measured = ["by", "date", "instrument"]
         .into_iter()
         .filter_map(|key| Some((key, said(walk, get(key)?)?)))

@@ -84,7 +84,10 @@ pub fn load(job: &Path, with: &Override) -> Result<Loaded, Refused> {
         return Ok(Loaded { job, files, catalog });
     }
     if problems.none() {
-        problems.note(Problem::general("this job cannot be used, and it is not known why").fix("report this as a fault"));
+        problems.note(
+            Problem::general("this job cannot be used, and it is not known why")
+                .fix("report this as a fault"),
+        );
     }
     Err(Refused { problems: told(problems.into_vec(), &files), files })
 }

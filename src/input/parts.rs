@@ -33,8 +33,11 @@ pub(super) fn size(walk: Walk<'_>, node: &Node, units: Units) -> Option<Size> {
             }
             _ => {
                 walk.problems.note(
-                    Problem::at(node.place, format!("{} is not a metric size", quoted(&format!("M{number}"))))
-                        .fix("write a size such as M24, or a diameter such as 3/4 in"),
+                    Problem::at(
+                        node.place,
+                        format!("{} is not a metric size", quoted(&format!("M{number}"))),
+                    )
+                    .fix("write a size such as M24, or a diameter such as 3/4 in"),
                 );
                 None
             }
@@ -52,7 +55,12 @@ pub(super) fn size(walk: Walk<'_>, node: &Node, units: Units) -> Option<Size> {
 }
 
 /// Finds the pitch of a rod in the thread tables.
-pub(super) fn pitch(walk: Walk<'_>, node: &Node, size: &Size, catalog: &Catalog) -> Option<(Pitch, Authority)> {
+pub(super) fn pitch(
+    walk: Walk<'_>,
+    node: &Node,
+    size: &Size,
+    catalog: &Catalog,
+) -> Option<(Pitch, Authority)> {
     let found = catalog.threads.iter().find_map(|table| table.row(size.diameter));
     if found.is_none() {
         let tables = catalog.threads.iter().map(|table| {
@@ -111,7 +119,12 @@ fn row<'c, Row>(
 }
 
 /// Reads one washer.
-pub(super) fn washer(walk: Walk<'_>, node: &Node, size: Option<&Size>, catalog: &Catalog) -> Option<WasherPart> {
+pub(super) fn washer(
+    walk: Walk<'_>,
+    node: &Node,
+    size: Option<&Size>,
+    catalog: &Catalog,
+) -> Option<WasherPart> {
     if matches!(node.kind, Kind::Table(_)) {
         let table = walk.table(node, "a washer")?;
         let thickness = table.need(walk, "thickness", "[\"0.122\", \"0.148\", \"0.177\"]");

@@ -72,7 +72,8 @@ fn which(context: Context<'_>, cell: &Cell, count: Option<u32>) -> Option<Which>
     match cell.text.parse::<u32>() {
         Ok(number) if digits && (1..=most).contains(&number) => Some(Which::Number(number)),
         _ => {
-            let numbers = count.map_or_else(|| "its number".to_owned(), |count| format!("a number from 1 to {count}"));
+            let numbers =
+                count.map_or_else(|| "its number".to_owned(), |count| format!("a number from 1 to {count}"));
             context.note(
                 Problem::at(cell.place, format!("{} is not a rod of this column", quoted(&cell.text)))
                     .fix(format!("write {numbers}, low, high, or leave it blank for all rods")),
@@ -95,8 +96,11 @@ pub(super) fn projection(
         Problem::at(cell.place, format!("{}: a rod cannot stand out less than 0", quoted(&cell.text)))
             .fix("measure it again; leave the cell blank where the rod was not measured")
     } else if projection.is_negative() {
-        Problem::at(cell.place, format!("{}: with rods_origin this rod ends below its pad", quoted(&cell.text)))
-            .fix("check this projection, and rods_origin under [measure]")
+        Problem::at(
+            cell.place,
+            format!("{}: with rods_origin this rod ends below its pad", quoted(&cell.text)),
+        )
+        .fix("check this projection, and rods_origin under [measure]")
     } else {
         return Some(projection);
     };

@@ -38,7 +38,8 @@ pub(super) fn read(
     let (series, mut pieces) = match (series, list) {
         (Some(_), Some(list)) => {
             context.note(
-                Problem::at(list.place, "`catalog` and `thicknesses` cannot stand together").fix("use one of the two"),
+                Problem::at(list.place, "`catalog` and `thicknesses` cannot stand together")
+                    .fix("use one of the two"),
             );
             return None;
         }
@@ -111,7 +112,8 @@ fn listed(context: Context<'_>, list: &Node, own: Option<[Length; 2]>) -> Option
     let items = context.walk.list(list)?;
     if items.is_empty() {
         context.note(
-            Problem::at(list.place, "at least one thickness is needed").fix("write thicknesses = [\"1/8\", \"1/4\"]"),
+            Problem::at(list.place, "at least one thickness is needed")
+                .fix("write thicknesses = [\"1/8\", \"1/4\"]"),
         );
         return None;
     }

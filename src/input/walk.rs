@@ -123,7 +123,8 @@ fn find(context: Context<'_>, roster: &mut Roster, bases: &Bases, row: &Row, mar
     if let (Some(given), Some(known)) = (base, entry.base)
         && given != known
     {
-        let [given, known] = [given, known].map(|base| bases.slots.get(base).map_or("", |slot| slot.mark.as_str()));
+        let [given, known] =
+            [given, known].map(|base| bases.slots.get(base).map_or("", |slot| slot.mark.as_str()));
         context.note(
             Problem::at(cell.place, format!("`{mark}` stands on base `{known}`, not on `{given}`"))
                 .fix(format!("correct this cell, or the column at {}", context.written(entry.place))),
@@ -144,7 +145,10 @@ fn rods(
         let cell = row.cell(name);
         if !cell.is_blank() {
             let projection = projection(context, &cell, lengths, rods_origin);
-            found.push((which, Figures { projection, thread: None, condition: None, named: cell.place, place: cell.place }));
+            found.push((
+                which,
+                Figures { projection, thread: None, condition: None, named: cell.place, place: cell.place },
+            ));
         }
     }
     found

@@ -144,8 +144,7 @@ fn vulgar(c: char) -> Option<&'static str> {
 fn looks_like_date(plain: &str) -> bool {
     const MONTHS: [&str; 12] =
         ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
-    let parts: Vec<&str> =
-        plain.split(['/', '-', '.', ' ']).filter(|part| !part.is_empty()).collect();
+    let parts: Vec<&str> = plain.split(['/', '-', '.', ' ']).filter(|part| !part.is_empty()).collect();
     let month = |part: &str| {
         part.get(..3).is_some_and(|head| MONTHS.contains(&head.to_ascii_lowercase().as_str()))
             && part.chars().all(|c| c.is_ascii_alphabetic())

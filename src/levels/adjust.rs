@@ -78,7 +78,7 @@ pub(super) fn adjust(carried: &Carried, nodes: Nodes, observations: &[Observatio
         nodes,
     };
     for _ in 0..ROUNDS {
-        let corrections = adjustment.network.solve(adjustment.loads(observations));
+        let corrections = adjustment.network.solve(&adjustment.loads(observations));
         adjustment.correct(&corrections);
         if corrections.iter().all(|correction| correction.abs() <= SETTLED) {
             break;

@@ -174,12 +174,7 @@ fn compare(random: &Random) {
     match levelled.test() {
         None => assert_eq!(dense.redundancy, 0),
         Some(test) => {
-            approx::assert_relative_eq!(
-                test.statistic,
-                dense.statistic,
-                max_relative = 1e-6,
-                epsilon = 1e-9
-            );
+            approx::assert_relative_eq!(test.statistic, dense.statistic, max_relative = 1e-6, epsilon = 1e-9);
         }
     }
 }

@@ -27,11 +27,11 @@ mod observation;
 #[cfg(test)]
 mod published;
 mod reduce;
+mod rounding;
 #[cfg(test)]
 mod rules_of_thumb;
 #[cfg(test)]
 mod sample;
-mod rounding;
 mod suspects;
 mod zero;
 

@@ -36,89 +36,120 @@ impl Network {
         }
     }
 
-    /// Takes the nodes out, always one with the fewest neighbours.
+    /// Takes the nodes out, one with few neighbours first.
     ///
-    /// Every node must be joined, over whatever others, to what is held.
+    /// Every node must be joined, over whatever others, to what is held. Of nodes with one
+    /// or two neighbours, those whose neighbours are still there come first: a long run is
+    /// halved again and again, and no way through what was taken out is long.
     pub(super) fn eliminate(mut self) -> Eliminated {
-        let mut queue: BTreeSet<(usize, usize)> =
-            self.joins.iter().enumerate().map(|(node, joins)| (joins.len(), node)).collect();
+        let mut heights = vec![0; self.joins.len()];
+        let mut queue: BTreeSet<Turn> =
+            self.joins.iter().enumerate().map(|(node, joins)| turn(joins.len(), 0, node)).collect();
         let mut taken = Vec::with_capacity(self.joins.len());
         let mut position = vec![0; self.joins.len()];
-        while let Some((_, node)) = queue.pop_first() {
+        while let Some((_, height, node)) = queue.pop_first() {
             position[node] = taken.len();
-            taken.push(self.take_out(node, &mut queue));
+            let neighbours: Vec<usize> = self.joins[node].keys().copied().collect();
+            for &neighbour in &neighbours {
+                queue.remove(&turn(self.joins[neighbour].len(), heights[neighbour], neighbour));
+            }
+            taken.push(self.take_out(node));
+            for &neighbour in &neighbours {
+                heights[neighbour] = heights[neighbour].max(height + 1);
+                queue.insert(turn(self.joins[neighbour].len(), heights[neighbour], neighbour));
+            }
+        }
+        for taken in &mut taken {
+            for (neighbour, _) in &mut taken.shares {
+                *neighbour = position[*neighbour];
+            }
+            taken.next = taken.shares.iter().map(|(neighbour, _)| *neighbour).min();
         }
         Eliminated { taken, position }
     }
 
-    fn take_out(&mut self, node: usize, queue: &mut BTreeSet<(usize, usize)>) -> Taken {
+    fn take_out(&mut self, node: usize) -> Taken {
         let neighbours: Vec<(usize, f64)> = std::mem::take(&mut self.joins[node]).into_iter().collect();
         let weight = self.to_held[node] + neighbours.iter().map(|(_, join)| join).sum::<f64>();
         let shares: Vec<(usize, f64)> =
             neighbours.iter().map(|&(neighbour, join)| (neighbour, join / weight)).collect();
-        for &(neighbour, _) in &neighbours {
-            queue.remove(&(self.joins[neighbour].len(), neighbour));
-            self.joins[neighbour].remove(&node);
-        }
         for (index, &(one, share)) in shares.iter().enumerate() {
+            self.joins[one].remove(&node);
             self.to_held[one] += share * self.to_held[node];
             for &(other, join) in &neighbours[index + 1..] {
                 self.join(Some(one), Some(other), share * join);
             }
         }
-        queue.extend(neighbours.iter().map(|&(neighbour, _)| (self.joins[neighbour].len(), neighbour)));
-        Taken { node, weight, shares }
+        Taken { weight, shares, next: None }
     }
+}
+
+/// When a node is taken out: by its neighbours, by how many were taken out before it on one way, by number.
+type Turn = (usize, usize, usize);
+
+fn turn(neighbours: usize, height: usize, node: usize) -> Turn {
+    (neighbours.max(2), height, node)
 }
 
 /// A node that was taken out.
 #[derive(Clone, Debug)]
 struct Taken {
-    node: usize,
     /// The weight of all its joins.
     weight: f64,
-    /// The neighbours it then had, each with its share of that weight.
+    /// The neighbours it then had, by their position, each with its share of that weight.
     shares: Vec<(usize, f64)>,
+    /// The first of them to be taken out; all others are met from there on.
+    next: Option<usize>,
 }
 
 /// A network solved for any loads.
 #[derive(Clone, Debug)]
 pub(super) struct Eliminated {
+    /// The nodes in the order they were taken out.
     taken: Vec<Taken>,
-    /// When each node was taken out.
+    /// Where each node stands in that order.
     position: Vec<usize>,
 }
 
 impl Eliminated {
     /// Finds the corrections under a load at each node.
-    pub(super) fn solve(&self, mut load: Vec<f64>) -> Vec<f64> {
-        for taken in &self.taken {
-            let own = load[taken.node];
+    pub(super) fn solve(&self, loads: &[f64]) -> Vec<f64> {
+        let mut at = vec![0.0; self.taken.len()];
+        for (&position, load) in self.position.iter().zip(loads) {
+            at[position] = *load;
+        }
+        for (position, taken) in self.taken.iter().enumerate() {
+            let own = at[position];
             for &(neighbour, share) in &taken.shares {
-                load[neighbour] += own * share;
+                at[neighbour] += own * share;
             }
         }
-        for taken in self.taken.iter().rev() {
-            let from_neighbours: f64 = taken.shares.iter().map(|&(node, share)| share * load[node]).sum();
-            load[taken.node] = load[taken.node] / taken.weight + from_neighbours;
+        for (position, taken) in self.taken.iter().enumerate().rev() {
+            let from_neighbours: f64 =
+                taken.shares.iter().map(|&(neighbour, share)| share * at[neighbour]).sum();
+            at[position] = at[position] / taken.weight + from_neighbours;
         }
-        load
+        self.position.iter().map(|&position| at[position]).collect()
     }
 
     /// Gives the variance of the difference between two nodes, that of an observation of weight 1 being 1.
     pub(super) fn variance(&self, one: Node, other: Node) -> f64 {
-        let mut load: BTreeMap<usize, f64> = BTreeMap::new();
-        for (node, sign) in [(one, 1.0), (other, -1.0)] {
-            if let Some(node) = node {
-                *load.entry(self.position[node]).or_default() += sign;
+        let mut at = vec![0.0; self.taken.len()];
+        let mut heads = [one, other].map(|node| node.map(|node| self.position[node]));
+        for (head, sign) in heads.iter().zip([1.0, -1.0]) {
+            if let Some(position) = head {
+                at[*position] += sign;
             }
         }
         let mut variance = 0.0;
-        while let Some((position, own)) = load.pop_first() {
-            let taken = &self.taken[position];
+        while let Some(position) = heads.iter().flatten().min().copied() {
+            let (taken, own) = (&self.taken[position], at[position]);
             variance += own * own / taken.weight;
             for &(neighbour, share) in &taken.shares {
-                *load.entry(self.position[neighbour]).or_default() += own * share;
+                at[neighbour] += own * share;
+            }
+            for head in heads.iter_mut().filter(|head| **head == Some(position)) {
+                *head = taken.next;
             }
         }
         variance
@@ -154,7 +185,7 @@ mod tests {
         let network = network.eliminate();
         assert_relative_eq!(network.variance(Some(0), None), 0.5 / weak, max_relative = 1e-12);
         assert_relative_eq!(network.variance(Some(0), Some(1)), 1.0, max_relative = 1e-12);
-        let corrections = network.solve(vec![weak * 3.0, weak * 5.0]);
+        let corrections = network.solve(&[weak * 3.0, weak * 5.0]);
         assert_relative_eq!(corrections[0], 4.0, max_relative = 1e-12);
     }
 
@@ -163,6 +194,6 @@ mod tests {
         let mut network = Network::new(2);
         network.join(Some(0), Some(1), 0.3);
         network.join(Some(1), None, 0.7);
-        assert_eq!(network.eliminate().solve(vec![0.0, 0.0]), [0.0, 0.0]);
+        assert_eq!(network.eliminate().solve(&[0.0, 0.0]), [0.0, 0.0]);
     }
 }

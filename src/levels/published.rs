@@ -201,5 +201,5 @@ fn from_memory_ghilani_and_wolf_a_loop_of_seven_setups() {
     let reduced = notes.reduce();
     assert_eq!(reduced.closures(), [("Mil", "Mil", 7, 9_144_000)]);
     let oak = reduced.elevation("Oak").unwrap() as f64 / 304_800_000.0;
-    assert_abs_diff_eq!(oak, 2019.422_86, epsilon = 5e-6);
+    assert_abs_diff_eq!(oak, 2_019.422_86, epsilon = 5e-6);
 }

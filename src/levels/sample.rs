@@ -1,7 +1,6 @@
 //! Jobs that hold nothing but level notes, for the tests.
 
 use super::{Levelled, reduce};
-use crate::catalog::Limits;
 use crate::length::{Bare, Length, Unit, read};
 use crate::model::{
     Benchmark, Column, ElevationReading, Job, LimitsInForce, Readings, Sense, ShimSupply, Sight, SightKind,
@@ -104,7 +103,7 @@ impl Notes {
             name: "invented".to_owned(),
             units: Units::Inch,
             fraction: 16,
-            limits: LimitsInForce { name: String::new(), title: String::new(), tables: Limits::default() },
+            limits: LimitsInForce { name: String::new(), title: String::new(), tables: Default::default() },
             seat: None,
             bases: Vec::new(),
             columns: self.columns.iter().map(column).collect(),

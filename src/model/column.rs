@@ -44,7 +44,14 @@ impl Rod {
     /// Gives a rod of which nothing is known.
     #[must_use]
     pub const fn unmeasured(label: RodLabel) -> Self {
-        Self { label, projection: None, thread: None, condition: Condition::Sound, one_for_all: false, place: None }
+        Self {
+            label,
+            projection: None,
+            thread: None,
+            condition: Condition::Sound,
+            one_for_all: false,
+            place: None,
+        }
     }
 }
 

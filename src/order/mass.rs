@@ -1,5 +1,9 @@
 //! The mass of shim plates: one of the few places where floats are right.
-#![allow(clippy::float_arithmetic, clippy::disallowed_types, reason = "a mass is a measured figure, not a length")]
+#![allow(
+    clippy::float_arithmetic,
+    clippy::disallowed_types,
+    reason = "a mass is a measured figure, not a length"
+)]
 
 use crate::length::Length;
 use crate::model::Job;

@@ -94,35 +94,27 @@ fn grid_text(grid: &Grid) -> String {
 /// Breaks a text at blanks; a word longer than a line is broken where it must be.
 fn wrap(text: &str, width: usize) -> Vec<String> {
     let width = width.max(1);
-    let mut lines = vec![String::new()];
+    let mut lines = Vec::new();
+    let mut line = String::new();
     for word in text.split_whitespace() {
-        let mut word = word;
-        loop {
-            let Some(line) = lines.last_mut() else { break };
-            let used = line.chars().count();
-            let length = word.chars().count();
-            let gap = usize::from(used > 0);
-            if used + gap + length <= width {
-                if gap == 1 {
-                    line.push(' ');
-                }
-                line.push_str(word);
-                break;
+        let used = line.chars().count();
+        let gap = usize::from(used > 0);
+        if used + gap + word.chars().count() <= width {
+            line.push_str(if gap == 1 { " " } else { "" });
+            line.push_str(word);
+            continue;
+        }
+        if gap == 1 {
+            lines.push(std::mem::take(&mut line));
+        }
+        for c in word.chars() {
+            if line.chars().count() == width {
+                lines.push(std::mem::take(&mut line));
             }
-            if used > 0 {
-                lines.push(String::new());
-                continue;
-            }
-            let at = word.char_indices().nth(width).map_or(word.len(), |(at, _)| at);
-            let (head, rest) = word.split_at(at);
-            line.push_str(head);
-            word = rest;
-            if word.is_empty() {
-                break;
-            }
-            lines.push(String::new());
+            line.push(c);
         }
     }
+    lines.push(line);
     lines
 }
 

@@ -21,17 +21,22 @@ pub fn plan_level(job: &Job, levels: &Levelled) -> Plan {
     let pads: Vec<Option<Pad>> = (0..job.columns.len()).map(|index| pad(job, levels, index, &all)).collect();
     let candidates: BTreeSet<Length> = pads.iter().flatten().map(|pad| pad.departure).collect();
     let best = candidates.into_iter().min_by_key(|level| {
-        let (referred, held) = pads.iter().flatten().fold((0_usize, 0_usize), |(referred, held), pad| {
-            match pad.take(*level) {
+        let (referred, held) =
+            pads.iter().flatten().fold((0_usize, 0_usize), |(referred, held), pad| match pad.take(*level) {
                 None => (referred + 1, held),
                 Some((_, option_held)) => (referred, held + usize::from(*option_held)),
-            }
-        });
+            });
         (referred, held, Reverse(*level))
     });
     let choices = pads.iter().enumerate().map(|(index, pad)| match (pad, best) {
         (Some(pad), Some(level)) => pad.choice(level, job.design_seat(&job.columns[index])),
-        _ => Choice { action: Action::Unmeasured, raise: None, stack: Vec::new(), held: false, seat_range: None },
+        _ => Choice {
+            action: Action::Unmeasured,
+            raise: None,
+            stack: Vec::new(),
+            held: false,
+            seat_range: None,
+        },
     });
     Plan { choices: choices.collect() }
 }

@@ -75,7 +75,8 @@ pub fn catalog_answer(catalog: &Catalog, only: Option<&str>) -> Answer {
 fn document(rows: &[Row]) -> Document {
     let mut document = Document::default();
     if rows.is_empty() {
-        document.text(Tone::Plain, "Nothing of that name is in the catalog; rodreach catalog lists all of it.");
+        document
+            .text(Tone::Plain, "Nothing of that name is in the catalog; rodreach catalog lists all of it.");
     }
     let mut left = rows;
     while let Some(first) = left.first() {
@@ -249,7 +250,12 @@ fn plates_and_shims(catalog: &Catalog, rows: &mut Vec<Row>) {
         let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
         let mut lister = Lister { kind: "shims", series, title, style, rows };
         for piece in &table.pieces {
-            lister.extent(&style.exact(piece.thickness.nominal), "thickness", piece.thickness, &piece.authority);
+            lister.extent(
+                &style.exact(piece.thickness.nominal),
+                "thickness",
+                piece.thickness,
+                &piece.authority,
+            );
         }
     }
 }

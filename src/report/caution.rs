@@ -8,8 +8,7 @@ pub(super) const DEFER: &str = "This is arithmetic, not a design. The engineer o
      (29 CFR 1926.755(b)).";
 
 /// How the rods are counted.
-pub(super) const ROD_NUMBERS: &str =
-    "Rods are numbered clockwise from the plan's north-west; low and high are the lowest and highest of a group.";
+pub(super) const ROD_NUMBERS: &str = "Rods are numbered clockwise from the plan's north-west; low and high are the lowest and highest of a group.";
 
 /// What grinding does to lungs and rods.
 pub(super) const SILICA: &str = "Grinding concrete makes silica dust (29 CFR 1926.1153): wet or shrouded tools with \

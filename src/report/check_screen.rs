@@ -59,7 +59,8 @@ fn head(document: &mut Document, case: &Case<'_>, style: Style) {
     let all = case.columns.len();
     let tone = if set == all { Tone::Good } else { Tone::Stop };
     let mut words = format!("{set} of {} may be set.", count(all, "column"));
-    for (number, what) in [(held, "on hold"), (refer, "for the engineer"), (missing, "with the pad not measured")]
+    for (number, what) in
+        [(held, "on hold"), (refer, "for the engineer"), (missing, "with the pad not measured")]
     {
         if number > 0 {
             words.push_str(&format!(" {number} {what}."));
@@ -157,7 +158,9 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     };
     document.text(
         Tone::Quiet,
-        format!("{from}. rod, to spare: the rod with least thread beyond the nut, at the worst of all parts."),
+        format!(
+            "{from}. rod, to spare: the rod with least thread beyond the nut, at the worst of all parts."
+        ),
     );
     document.text(Tone::Quiet, ROD_NUMBERS);
 }
@@ -230,7 +233,8 @@ fn compared(document: &mut Document, case: &Case<'_>, style: Style) {
         .into_iter()
         .filter_map(|(kind, words)| {
             let of_kind = || case.differences.iter().filter(move |it| it.kind == kind);
-            let worst = of_kind().filter_map(|it| Some((it.value?.abs(), it))).max_by_key(|(value, _)| *value);
+            let worst =
+                of_kind().filter_map(|it| Some((it.value?.abs(), it))).max_by_key(|(value, _)| *value);
             let unknown = of_kind().filter(|it| it.verdict == Verdict::Unknown).count();
             let open = if unknown > 0 { format!("{unknown} not known") } else { String::new() };
             let Some((value, it)) = worst else {
@@ -280,7 +284,8 @@ fn told(document: &mut Document, judged: &Judged<'_>) {
             document.item(Tone::Plain, "-", text);
         }
     }
-    document.text(Tone::Quiet, "rodreach explain JOB MARK shows the arithmetic and the sources of one column.");
+    document
+        .text(Tone::Quiet, "rodreach explain JOB MARK shows the arithmetic and the sources of one column.");
 }
 
 /// Gives the columns in the order their pads were read, those not read behind.

@@ -13,7 +13,7 @@ use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, style};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
 use crate::model::{Base, Condition, Rod, State};
-use crate::plan::{Action, all_options, judge as judge_option, Open};
+use crate::plan::{Action, Open, all_options, judge as judge_option};
 use crate::text::Style;
 
 /// Makes the answer of `explain` for one column of the job.
@@ -73,7 +73,8 @@ fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style:
     let job = judged.case.job;
     document.heading(Tone::Plain, "PAD");
     let Some(pad) = column.pad else {
-        document.text(Tone::Stop, "The pad has no elevation: it was not read, or shares no setup with the rest.");
+        document
+            .text(Tone::Stop, "The pad has no elevation: it was not read, or shares no setup with the rest.");
         return;
     };
     document.text(
@@ -106,13 +107,7 @@ fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style:
 fn parts(document: &mut Document, base: &Base, style: Style) {
     document.heading(Tone::Plain, "PARTS");
     let row = |what: String, extent: Extent, source: String| {
-        vec![
-            what,
-            style.exact(extent.least),
-            style.exact(extent.nominal),
-            style.exact(extent.most),
-            source,
-        ]
+        vec![what, style.exact(extent.least), style.exact(extent.nominal), style.exact(extent.most), source]
     };
     let mut rows = vec![row(
         "plate".to_owned(),
@@ -127,8 +122,7 @@ fn parts(document: &mut Document, base: &Base, style: Style) {
         let source = format!("{}: {}", nut.authority.kind.words(), nut.authority.text);
         rows.push(row(format!("nut {}", nut.series), nut.height, source));
     }
-    let sources: Vec<(String, String)> =
-        rows.iter().map(|row| (row[0].clone(), row[4].clone())).collect();
+    let sources: Vec<(String, String)> = rows.iter().map(|row| (row[0].clone(), row[4].clone())).collect();
     for row in &mut rows {
         row.pop();
     }
@@ -302,7 +296,17 @@ fn sheet(judged: &Judged<'_>, index: usize) -> Sheet {
         ]
     });
     Sheet {
-        heads: vec!["rule", "columns", "rod", "outcome", "actual_nm", "limit_nm", "text", "standing", "source"],
+        heads: vec![
+            "rule",
+            "columns",
+            "rod",
+            "outcome",
+            "actual_nm",
+            "limit_nm",
+            "text",
+            "standing",
+            "source",
+        ],
         rows: rows.collect(),
     }
 }

@@ -94,7 +94,10 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
         ],
         cells.collect(),
     );
-    document.text(Tone::Quiet, "more washers: in all at the column, under its nuts. Stop at NO: see rodreach check.");
+    document.text(
+        Tone::Quiet,
+        "more washers: in all at the column, under its nuts. Stop at NO: see rodreach check.",
+    );
     caution(&mut document, rows.iter().any(|row| row.action == Action::Grind));
     document
 }

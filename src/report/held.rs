@@ -18,7 +18,11 @@ fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> Str
         Hold::RodScant => format!("{}: less thread beyond the nut than wanted", rods(column, State::Scant)),
         Hold::RodShort => {
             let deepest = worst(column, State::Short, |rod| rod.result.beyond).map_or(Length::ZERO, |it| -it);
-            format!("{}: nut not full, short by {}", rods(column, State::Short), style.write(deepest, Rounding::Up))
+            format!(
+                "{}: nut not full, short by {}",
+                rods(column, State::Short),
+                style.write(deepest, Rounding::Up)
+            )
         }
         Hold::RodRunsOut => format!("{}: thread runs out under the nut", rods(column, State::RunsOut)),
         Hold::RodCondition => {
@@ -37,8 +41,12 @@ fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> Str
 
 /// Names the sound rods in a state: `rod 3`, `rods 1 and 3`.
 pub(super) fn rods(column: &ColumnCase, state: State) -> String {
-    let labels: Vec<RodLabel> =
-        column.rods.iter().filter(|rod| rod.sound && rod.result.state == state).map(|rod| rod.label).collect();
+    let labels: Vec<RodLabel> = column
+        .rods
+        .iter()
+        .filter(|rod| rod.sound && rod.result.state == state)
+        .map(|rod| rod.label)
+        .collect();
     let names: Vec<String> = labels.iter().map(ToString::to_string).collect();
     match names.as_slice() {
         [one] => format!("rod {one}"),

@@ -32,7 +32,9 @@ fn document(job: &Job, levels: &Levelled, files: &Files, rows: &[PointRow]) -> D
     document.text(
         Tone::Quiet,
         match levels.datum() {
-            Datum::Relative => "Relative: 0 is the highest column pad; each +- is against that pad.".to_owned(),
+            Datum::Relative => {
+                "Relative: 0 is the highest column pad; each +- is against that pad.".to_owned()
+            }
             Datum::Absolute(_) => format!("On the datum of {}.", levels.datum_words()),
         },
     );
@@ -135,9 +137,14 @@ fn verdict(document: &mut Document, job: &Job, levels: &Levelled, files: &Files,
 }
 
 fn unconnected(document: &mut Document, job: &Job, levels: &Levelled, rows: &[PointRow]) {
-    let loose: Vec<&str> =
-        levels.unconnected().iter().filter_map(|&it| job.readings.points.get(it)).map(String::as_str).collect();
-    let unread: Vec<&str> = rows.iter().filter(|row| row.readings == 0).map(|row| row.name.as_str()).collect();
+    let loose: Vec<&str> = levels
+        .unconnected()
+        .iter()
+        .filter_map(|&it| job.readings.points.get(it))
+        .map(String::as_str)
+        .collect();
+    let unread: Vec<&str> =
+        rows.iter().filter(|row| row.readings == 0).map(|row| row.name.as_str()).collect();
     if !loose.is_empty() {
         document.heading(Tone::Stop, "NOT CONNECTED");
         document.text(

@@ -34,6 +34,11 @@ impl Files {
         self.held.get(file.0).map_or("", |(name, _)| name)
     }
 
+    /// Gives the names of all files, in the order they were added.
+    pub fn names(&self) -> impl Iterator<Item = &str> {
+        self.held.iter().map(|(name, _)| name.as_str())
+    }
+
     /// Gives a file's text.
     #[must_use]
     pub fn text(&self, file: FileId) -> &str {

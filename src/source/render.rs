@@ -65,7 +65,8 @@ impl Line {
         let line_start = text[..at].rfind('\n').map_or(0, |at| at + 1);
         let line_end = text[at..].find('\n').map_or(text.len(), |found| at + found);
         let line = &text[line_start..line_end];
-        let (start, end) = (at - line_start, floor(line, place.end.saturating_sub(line_start).min(line.len())));
+        let (start, end) =
+            (at - line_start, floor(line, place.end.saturating_sub(line_start).min(line.len())));
         if line.len() <= WINDOW * 4 {
             return Self { text: clean(line), start, end: end.max(start), cut: false };
         }

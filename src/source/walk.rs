@@ -144,10 +144,8 @@ impl<'p> Walk<'p> {
     pub fn lengths<const N: usize>(self, node: &Node) -> Option<[Length; N]> {
         let items = self.list(node)?;
         if items.len() != N {
-            self.problems.note(Problem::at(
-                node.place,
-                format!("expected {N} lengths, found {}", items.len()),
-            ));
+            self.problems
+                .note(Problem::at(node.place, format!("expected {N} lengths, found {}", items.len())));
             return None;
         }
         let read: Vec<Option<Length>> = items.iter().map(|item| self.length(item)).collect();
@@ -209,7 +207,8 @@ impl<'n> Table<'n> {
     pub fn close(&self, walk: Walk<'_>) {
         let taken = self.taken.borrow();
         for (key, _) in self.entries.iter().filter(|(key, _)| !taken.contains(&key.name.as_str())) {
-            let problem = Problem::at(key.place, format!("{} is not a key of {}", quoted(&key.name), self.called));
+            let problem =
+                Problem::at(key.place, format!("{} is not a key of {}", quoted(&key.name), self.called));
             let mut known: Vec<&str> = taken.clone();
             known.dedup();
             walk.problems.note(match nearest(&key.name, known.iter().copied()) {

@@ -15,10 +15,9 @@ pub fn why_unreadable(why: Unreadable) -> (&'static str, &'static str) {
             "this number has no unit, and none is stated for it",
             "write the unit behind it (4.52 ft, 54-1/4 in, 1378 mm), or state it once with levels_units under [measure]",
         ),
-        Unreadable::FractionNeedsUnit => (
-            "this fraction has no unit in a job in millimetres",
-            "write the unit behind it, as in 3/8 in",
-        ),
+        Unreadable::FractionNeedsUnit => {
+            ("this fraction has no unit in a job in millimetres", "write the unit behind it, as in 3/8 in")
+        }
         Unreadable::Date => (
             "this is a date: a spreadsheet has turned a fraction into it",
             "read the measurement again from the field notes and write it as text, as in 1/8 or 0.125 in",
@@ -27,14 +26,19 @@ pub fn why_unreadable(why: Unreadable) -> (&'static str, &'static str) {
         Unreadable::NotPlain => {
             ("this number is not written in plain digits", "write it without an exponent, as in 0.375 or 3/8")
         }
-        Unreadable::ZeroDenominator => ("a fraction cannot be divided by 0", "write the fraction again, as in 3/8"),
-        Unreadable::FractionTooLarge => {
-            ("the fraction behind the whole number is one or more", "write it reduced, as in 1-1/2 for 1 and 1/2")
+        Unreadable::ZeroDenominator => {
+            ("a fraction cannot be divided by 0", "write the fraction again, as in 3/8")
         }
+        Unreadable::FractionTooLarge => (
+            "the fraction behind the whole number is one or more",
+            "write it reduced, as in 1-1/2 for 1 and 1/2",
+        ),
         Unreadable::InchesTooLarge => {
             ("the inches behind the feet are twelve or more", "write 3'-2 for 2 ft and 14 in, or 38 in")
         }
-        Unreadable::UnknownUnit => ("this unit is not known", "use in, ft, mm, cm or m, or the marks ' and \""),
+        Unreadable::UnknownUnit => {
+            ("this unit is not known", "use in, ft, mm, cm or m, or the marks ' and \"")
+        }
         Unreadable::TooManyDigits => ("this number has more digits than a length can use", FORMS),
         Unreadable::OutOfRange => ("this is beyond 10 km", "check the number and its unit"),
         Unreadable::Form => ("this is not a length", FORMS),

@@ -3,7 +3,7 @@
 use super::Job;
 
 /// An inch job in the short form.
-pub const WALK_JOB: &str = r#"
+pub(crate) const WALK_JOB: &str = r#"
 [job]
 name = "Clean (invented)"
 units = "in"
@@ -31,15 +31,16 @@ catalog = "plate"
 "#;
 
 /// Its walk.
-pub const WALK: &str = "mark,reading,low,high\nA1,4.52,2-1/2,2-5/8\nA2,4.53,2-1/2,2-9/16\nA3,4.54,2-9/16,2-5/8\n";
+pub(crate) const WALK: &str =
+    "mark,reading,low,high\nA1,4.52,2-1/2,2-5/8\nA2,4.53,2-1/2,2-9/16\nA3,4.54,2-9/16,2-5/8\n";
 
 /// Makes the inch job.
-pub fn walk_job() -> Job {
+pub(crate) fn walk_job() -> Job {
     Job::of(&[("job.toml", WALK_JOB), ("walk.csv", WALK)])
 }
 
 /// A metric job with level notes and numbered rods.
-pub const LEVELS_JOB: &str = r#"
+pub(crate) const LEVELS_JOB: &str = r#"
 [job]
 name = "Clean, metric (invented)"
 units = "mm"
@@ -68,13 +69,13 @@ catalog = "plate-mm"
 "#;
 
 /// Its columns.
-pub const COLUMNS: &str = "mark,base,x,y\nC1,P1,0,0\nC2,P1,6 m,0\nD1,P1,0,9 m\nD2,P1,6 m,9 m\n";
+pub(crate) const COLUMNS: &str = "mark,base,x,y\nC1,P1,0,0\nC2,P1,6 m,0\nD1,P1,0,9 m\nD2,P1,6 m,9 m\n";
 
 /// Its level notes.
-pub const LEVELS: &str = "setup,point,sight,reading\n1,BM1,BS,1.4320\n1,C1,IS,1.2330\n1,C2,IS,1.2340\n1,D1,IS,1.2320\n1,D2,FS,1.2350\n";
+pub(crate) const LEVELS: &str = "setup,point,sight,reading\n1,BM1,BS,1.4320\n1,C1,IS,1.2330\n1,C2,IS,1.2340\n1,D1,IS,1.2320\n1,D2,FS,1.2350\n";
 
 /// Its rods.
-pub fn rods() -> String {
+pub(crate) fn rods() -> String {
     let mut text = "column,rod,projection,thread\n".to_owned();
     for mark in ["C1", "C2", "D1", "D2"] {
         for rod in 1..=4 {
@@ -85,13 +86,18 @@ pub fn rods() -> String {
 }
 
 /// Makes the metric job.
-pub fn levels_job() -> Job {
+pub(crate) fn levels_job() -> Job {
     let rods = rods();
-    Job::of(&[("job.toml", LEVELS_JOB), ("columns.csv", COLUMNS), ("levels.csv", LEVELS), ("rods.csv", &rods)])
+    Job::of(&[
+        ("job.toml", LEVELS_JOB),
+        ("columns.csv", COLUMNS),
+        ("levels.csv", LEVELS),
+        ("rods.csv", &rods),
+    ])
 }
 
 /// The metric job with elevations measured elsewhere.
-pub fn elevations_job() -> Job {
+pub(crate) fn elevations_job() -> Job {
     let job = levels_job();
     job.replace("job.toml", "levels = \"levels.csv\"", "elevations = \"asbuilt.csv\"");
     job.replace("job.toml", "[[benchmark]]\npoint = \"BM1\"\nelevation = \"100 m\"\n", "");

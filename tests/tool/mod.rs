@@ -1,36 +1,36 @@
 //! Runs the program as a person would and holds what came back.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
-pub mod clean;
+pub(crate) mod clean;
 
 use serde_json::Value;
 use std::path::{Path, PathBuf};
 use std::process::Output;
 
 /// What a run came back with.
-pub struct Ran {
+pub(crate) struct Ran {
     /// Standard output.
-    pub out: String,
+    pub(crate) out: String,
     /// Standard error.
-    pub err: String,
+    pub(crate) err: String,
     /// The exit status.
-    pub status: i32,
+    pub(crate) status: i32,
 }
 
 impl Ran {
     /// Reads standard output as JSON.
-    pub fn json(&self) -> Value {
+    pub(crate) fn json(&self) -> Value {
         serde_json::from_str(&self.out).unwrap_or_else(|fault| panic!("{fault}\n{}\n{}", self.out, self.err))
     }
 }
 
 /// Runs the program in the project's folder, without colour.
-pub fn rodreach(args: &[&str]) -> Ran {
+pub(crate) fn rodreach(args: &[&str]) -> Ran {
     rodreach_in(Path::new(env!("CARGO_MANIFEST_DIR")), args)
 }
 
 /// Runs the program in a folder, without colour.
-pub fn rodreach_in(folder: &Path, args: &[&str]) -> Ran {
+pub(crate) fn rodreach_in(folder: &Path, args: &[&str]) -> Ran {
     let mut command = assert_cmd::Command::cargo_bin("rodreach").unwrap();
     let output: Output =
         command.current_dir(folder).env_clear().env("NO_COLOR", "1").args(args).output().unwrap();
@@ -42,13 +42,13 @@ pub fn rodreach_in(folder: &Path, args: &[&str]) -> Ran {
 }
 
 /// A job in a folder of its own, taken away at the end.
-pub struct Job {
+pub(crate) struct Job {
     folder: tempfile::TempDir,
 }
 
 impl Job {
     /// Copies a demo job.
-    pub fn demo(name: &str) -> Self {
+    pub(crate) fn demo(name: &str) -> Self {
         let job = Self { folder: tempfile::tempdir().unwrap() };
         let from = Path::new(env!("CARGO_MANIFEST_DIR")).join("demo-data").join(name);
         for entry in std::fs::read_dir(from).unwrap() {
@@ -59,7 +59,7 @@ impl Job {
     }
 
     /// Makes a job of files.
-    pub fn of(files: &[(&str, &str)]) -> Self {
+    pub(crate) fn of(files: &[(&str, &str)]) -> Self {
         let job = Self { folder: tempfile::tempdir().unwrap() };
         for (name, text) in files {
             std::fs::write(job.path(name), text).unwrap();
@@ -68,36 +68,36 @@ impl Job {
     }
 
     /// Gives the path of a file of the job.
-    pub fn path(&self, name: &str) -> PathBuf {
+    pub(crate) fn path(&self, name: &str) -> PathBuf {
         self.folder.path().join(name)
     }
 
     /// Reads a file of the job.
-    pub fn read(&self, name: &str) -> String {
+    pub(crate) fn read(&self, name: &str) -> String {
         std::fs::read_to_string(self.path(name)).unwrap()
     }
 
     /// Writes a file of the job.
-    pub fn write(&self, name: &str, bytes: impl AsRef<[u8]>) {
+    pub(crate) fn write(&self, name: &str, bytes: impl AsRef<[u8]>) {
         std::fs::write(self.path(name), bytes).unwrap();
     }
 
     /// Puts one text in place of another, which must be there.
-    pub fn replace(&self, name: &str, old: &str, new: &str) {
+    pub(crate) fn replace(&self, name: &str, old: &str, new: &str) {
         let text = self.read(name);
         assert!(text.contains(old), "{name} has no {old}");
         self.write(name, text.replacen(old, new, 1));
     }
 
     /// Runs a command on the job.
-    pub fn run(&self, command: &str, more: &[&str]) -> Ran {
+    pub(crate) fn run(&self, command: &str, more: &[&str]) -> Ran {
         let mut args = vec![command, "."];
         args.extend(more);
         rodreach_in(self.folder.path(), &args)
     }
 
     /// Lists the names of the files there.
-    pub fn names(&self) -> Vec<String> {
+    pub(crate) fn names(&self) -> Vec<String> {
         let mut names: Vec<String> = std::fs::read_dir(self.folder.path())
             .unwrap()
             .map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned())
@@ -108,7 +108,7 @@ impl Job {
 }
 
 /// Finds an item of a list by one of its keys.
-pub fn item<'v>(list: &'v Value, key: &str, wanted: &str) -> &'v Value {
+pub(crate) fn item<'v>(list: &'v Value, key: &str, wanted: &str) -> &'v Value {
     list.as_array()
         .unwrap()
         .iter()

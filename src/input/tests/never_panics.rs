@@ -1,0 +1,194 @@
+//! Random and mutated files: a clear answer, never a panic.
+
+use super::{JOB, Job, WALK};
+use crate::source::render;
+use proptest::prelude::*;
+use std::fs;
+
+/// A job that reads every kind of file.
+const ALL: &str = r#"[job]
+name = "All"
+units = "in"
+limits = "low-rise"
+columns = "columns.csv"
+[measure]
+levels = "levels.csv"
+elevations = "asbuilt.csv"
+rods = "rods.csv"
+levels_units = "ft"
+[[benchmark]]
+point = "BM1"
+elevation = "100'"
+[[base]]
+mark = "B1"
+plate = { size = ["8", "12"], thickness = "1/2", tolerance = ["-0.01", "0.03"], holes = "15/16" }
+rods = { diameter = "3/4", count = 4, pattern = ["4", "8"], projection = "2-1/2", thread = "3" }
+washers = ["wide", { thickness = ["0.1", "1/8"], outer = "2" }]
+nuts = ["heavy-hex"]
+extra = "wide"
+[[line]]
+name = "A"
+kind = "wall"
+columns = ["A1", "A2"]
+spacing = "20'"
+[shims]
+thicknesses = ["1/8", "1/4"]
+pieces = 2
+[limits.neighbours]
+accept = "1/4"
+"#;
+
+/// A job folder that reads `ALL` with one of its files changed.
+fn files() -> [(&'static str, Vec<u8>); 5] {
+    [
+        ("job.toml", ALL.into()),
+        ("columns.csv", "mark,base,x,y,seat\nA1,B1,0,0,96'\nA2,,20',0,\n".into()),
+        (
+            "levels.csv",
+            "setup,point,sight,reading\n1,BM1,BS,4.52\n1,A1,IS,\"4'-6 1/4\"\"\"\n1,A2,FS,4.5\n".into(),
+        ),
+        ("asbuilt.csv", "point,elevation,plus_minus\nA1,99.98,1/16\n".into()),
+        ("rods.csv", "column,rod,projection,thread,condition\nA1,,2-1/2,3,ok\nA2,low,2,,bent\n".into()),
+    ]
+}
+
+fn answers(files: &[(&str, Vec<u8>)]) {
+    let job = Job::new(&[]);
+    for (name, bytes) in files {
+        fs::write(job.path().join(name), bytes).unwrap();
+    }
+    if let Err(refused) = job.load() {
+        assert!(!refused.problems.is_empty());
+        assert!(render(&refused.problems, &refused.files).contains("nothing was written"));
+        for place in refused.problems.iter().filter_map(|problem| problem.place) {
+            let text = refused.files.text(place.file);
+            assert!(text.get(place.start..place.end).is_some(), "{place:?} in {text:?}");
+        }
+    }
+}
+
+/// One change of a file.
+#[derive(Clone, Debug)]
+enum Change {
+    Replace(usize, u8),
+    Insert(usize, Vec<u8>),
+    Cut(usize, usize),
+    Repeat(usize, usize),
+}
+
+fn change() -> impl Strategy<Value = Change> {
+    let at = || 0..2_000_usize;
+    let pieces = prop::sample::select(vec![
+        "\"",
+        ",",
+        "\n",
+        "\r",
+        "\r\n",
+        "'",
+        "-",
+        "[",
+        "]",
+        "{",
+        "}",
+        "=",
+        "#",
+        "\u{feff}",
+        "½",
+        "9999999999999999999",
+        "-1",
+        "8-Jan",
+        "1e9",
+        "mm",
+        " ",
+        "\0",
+        ";",
+        "\t",
+        "nan",
+        "..",
+    ]);
+    prop_oneof![
+        (at(), any::<u8>()).prop_map(|(at, byte)| Change::Replace(at, byte)),
+        (at(), pieces).prop_map(|(at, piece)| Change::Insert(at, piece.into())),
+        (at(), 1..40_usize).prop_map(|(at, size)| Change::Cut(at, size)),
+        (at(), 1..40_usize).prop_map(|(at, size)| Change::Repeat(at, size)),
+    ]
+}
+
+fn apply(bytes: &mut Vec<u8>, change: &Change) {
+    let size = bytes.len();
+    let within = |at: usize| if size == 0 { 0 } else { at % size };
+    match change {
+        Change::Replace(at, byte) => {
+            if let Some(found) = bytes.get_mut(within(*at)) {
+                *found = *byte;
+            }
+        }
+        Change::Insert(at, piece) => {
+            let at = within(*at);
+            bytes.splice(at..at, piece.iter().copied());
+        }
+        Change::Cut(at, length) => {
+            let at = within(*at);
+            bytes.drain(at..(at + length).min(size));
+        }
+        Change::Repeat(at, length) => {
+            let at = within(*at);
+            let piece = bytes[at..(at + length).min(size)].to_vec();
+            bytes.splice(at..at, piece);
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn a_changed_file_of_a_job_gets_an_answer(which in 0..5_usize, changes in prop::collection::vec(change(), 1..6)) {
+        let mut files = files();
+        for change in &changes {
+            apply(&mut files[which].1, change);
+        }
+        answers(&files);
+    }
+
+    #[test]
+    fn random_bytes_in_place_of_a_file_get_an_answer(
+        which in 0..5_usize,
+        bytes in prop::collection::vec(any::<u8>(), 0..300),
+    ) {
+        let mut files = files();
+        files[which].1 = bytes;
+        answers(&files);
+    }
+
+    #[test]
+    fn random_text_in_a_walk_gets_an_answer(text in "[ -~\n½\"',]{0,200}") {
+        answers(&[("job.toml", JOB.into()), ("walk.csv", text.into())]);
+    }
+
+    #[test]
+    fn a_random_cell_in_a_walk_gets_an_answer(cell in "[0-9'\" /.,;a-z½+-]{0,12}") {
+        let walk = WALK.replace("2-1/2", &cell);
+        answers(&[("job.toml", JOB.into()), ("walk.csv", walk.into())]);
+    }
+}
+
+#[test]
+fn the_unchanged_job_is_good() {
+    let files = files().map(|(name, bytes)| (name, String::from_utf8(bytes).unwrap()));
+    let files: Vec<(&str, &str)> = files.iter().map(|(name, text)| (*name, text.as_str())).collect();
+    assert!(Job::new(&files).load().is_ok());
+}
+
+#[test]
+fn deeply_nested_tables_get_an_answer() {
+    let deep = [
+        format!("{}x = 1\n", "a.".repeat(200_000)),
+        format!("x = {}{}\n", "[".repeat(200_000), "]".repeat(200_000)),
+        format!("x = {}", "{a=".repeat(200_000)),
+        format!("[{}a]\n", "a.".repeat(200_000)),
+    ];
+    for text in deep {
+        answers(&[("job.toml", text.into())]);
+    }
+}
