@@ -15,7 +15,8 @@ fn block(holding: &str) -> &'static str {
 #[test]
 fn the_walk_of_the_readme_is_read_as_it_says() {
     let walk = block("mark,reading").strip_prefix("text\n").unwrap();
-    let toml = WALK_JOB.replace("[\"A1\", \"A2\", \"A3\"]", "[\"A1\", \"A2\"]").replace("levels_units = \"ft\"", "");
+    let toml =
+        WALK_JOB.replace("[\"A1\", \"A2\", \"A3\"]", "[\"A1\", \"A2\"]").replace("levels_units = \"ft\"", "");
     let job = Job::of(&[("job.toml", &toml), ("walk.csv", walk)]);
     let ran = job.run("check", &[]);
     assert_eq!(ran.status, 1, "{}", ran.err);
@@ -51,7 +52,8 @@ fn every_command_of_the_readme_is_there_and_every_command_is_in_the_readme() {
     for command in &listed {
         assert!(help.contains(&format!("  {command} ")), "{command} is not in\n{help}");
     }
-    let offered = help.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
+    let offered =
+        help.lines().skip_while(|line| *line != "Commands:").skip(1).take_while(|line| !line.is_empty());
     for line in offered.filter(|line| line.starts_with("  ") && !line.starts_with("   ")) {
         let command = line.split_whitespace().next().unwrap();
         assert!(command == "help" || listed.contains(&command), "{command} is not in the README");

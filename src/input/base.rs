@@ -16,6 +16,8 @@ pub(super) struct Bases {
     pub(super) slots: Vec<Slot>,
     /// Whether every `[[base]]` has a mark that can be used.
     pub(super) whole: bool,
+    /// Whether there is any `[[base]]`, faulty ones too.
+    pub(super) any: bool,
 }
 
 /// One `[[base]]`.
@@ -65,8 +67,9 @@ pub(super) fn read(
     units: Units,
 ) -> Bases {
     let with = With { context, catalog, limits, units };
-    let mut bases = Bases { slots: Vec::new(), whole: true };
-    for node in entries(context.walk, root, "base") {
+    let nodes = entries(context.walk, root, "base");
+    let mut bases = Bases { slots: Vec::new(), whole: true, any: !nodes.is_empty() };
+    for node in nodes {
         let Some(table) = context.walk.table(node, "[[base]]") else {
             bases.whole = false;
             continue;

@@ -139,7 +139,7 @@ fn something_to_do(context: Context<'_>, head: &Head, roster: &Roster, bases: &B
             ),
         );
     }
-    if !roster.entries.is_empty() && bases.slots.is_empty() {
+    if !roster.entries.is_empty() && !bases.any {
         context.note(
             Problem::at(head.place, "the columns of this job stand on no [[base]]")
                 .fix("add a [[base]] with its plate, rods, washers and nuts"),

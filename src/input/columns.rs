@@ -169,12 +169,11 @@ fn from_file(context: Context<'_>, file: FileId, bases: &Bases, roster: &mut Ros
         }
     }
     lengths.finish();
-    no_rows(context, file, rows, table.is_whole());
-    roster.broken |= !table.is_whole();
+    roster.broken |= !has_rows(context, file, rows, table.is_whole());
 }
 
-/// Notes a file of columns that has none.
-pub(super) fn no_rows(context: Context<'_>, file: FileId, rows: usize, whole: bool) {
+/// Notes a file of columns that has none, and tells whether it may be used.
+pub(super) fn has_rows(context: Context<'_>, file: FileId, rows: usize, whole: bool) -> bool {
     if rows == 0 && whole {
         let end = context.files.text(file).trim_end().len();
         let place = Place { file, start: end, end };
@@ -182,6 +181,7 @@ pub(super) fn no_rows(context: Context<'_>, file: FileId, rows: usize, whole: bo
             Problem::at(place, "this file has a header row and no rows").fix("write one row for each column"),
         );
     }
+    rows > 0 && whole
 }
 
 fn from_row(context: Context<'_>, row: &Row, lengths: &Lengths<'_>, bases: &Bases) -> Option<Entry> {

@@ -1,7 +1,7 @@
 //! walk.csv, the short form: one row a column, its pad and the lowest and highest of its rods.
 
 use super::base::Bases;
-use super::columns::{Entry, Roster, base_cell, no_rows};
+use super::columns::{Entry, Roster, base_cell, has_rows};
 use super::context::{Context, Lengths, remark};
 use super::csv_header::Spec;
 use super::csv_table::{CsvTable, Row};
@@ -99,8 +99,7 @@ pub(super) fn read(
         levels.setups.push(SETUP.to_owned());
     }
     if own {
-        no_rows(context, file, rows, table.is_whole());
-        into.roster.broken |= !table.is_whole();
+        into.roster.broken |= !has_rows(context, file, rows, table.is_whole());
     }
     levels
 }

@@ -1,6 +1,7 @@
 //! A nut does not stand full on its thread, or it is too close to call.
 
 use super::subjects::{does_not_apply, each_rod, rod_name};
+use super::wording::term;
 use super::{Rule, style};
 use crate::catalog::{Authority, Standing};
 use crate::check::case::{Case, ColumnCase, RodCase};
@@ -21,9 +22,10 @@ pub(super) const RULE: Rule = Rule {
 fn authority() -> Authority {
     Authority::new(
         Standing::Published,
-        "RCSC Specification for Structural Joints, glossary and 2.3.2 (sufficient thread engagement: end of \
-         bolt flush with the outer face of the nut or beyond), as quoted by second parties; AISC Design Guide 1, \
-         2nd ed., 2.11.3 for anchor rods",
+        "RCSC Specification for Structural Joints, glossary and 2.3.2 (sufficient thread engagement: end of the \
+         bolt flush with the outer face of the nut or beyond), as quoted by several second parties; published for \
+         structural bolts, used here for anchor rods. AISC Design Guide 1, 2nd ed., 2.11.3, leaves a rod that is \
+         short to the engineer",
     )
 }
 
@@ -90,7 +92,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
         format!(
             "{} - {} - {} - {} - {} - {} = {}",
             style.exact(projection),
-            style.exact(raise),
+            term(raise, style),
             style.exact(base.plate.thickness.most),
             style.exact(washers),
             style.exact(base.nuts_sum().most),

@@ -1,7 +1,7 @@
 //! No open option brings a column where it must be.
 
 use super::subjects::{KEPT, does_not_apply, each_column, house_rule, mark};
-use super::wording::raises;
+use super::wording::{raises, term};
 use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::{Case, ColumnCase};
@@ -77,7 +77,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase) -> Vec<String> {
         format!(
             "{} - {} = {}, ",
             style.exact(low),
-            style.exact(pad.elevation),
+            term(pad.elevation, style),
             style.exact(low - pad.elevation)
         )
     });
@@ -86,7 +86,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase) -> Vec<String> {
         format!(
             "{low}{} - {} = {}",
             style.exact(high),
-            style.exact(pad.elevation),
+            term(pad.elevation, style),
             style.exact(high - pad.elevation)
         ),
     ]

@@ -1,6 +1,7 @@
 //! The top of a rod stands too far from its design elevation.
 
 use super::subjects::{does_not_apply, each_rod, house_rule, rod_name};
+use super::wording::term;
 use super::{Rule, style};
 use crate::catalog::{Authority, Limit};
 use crate::check::case::{Case, ColumnCase, RodCase};
@@ -115,9 +116,9 @@ fn arithmetic(top: Top, style: Style) -> Vec<String> {
         "(pad + rod) - (design seat + design projection)".to_owned(),
         format!(
             "({} + {}) - ({} + {}) = {}",
-            style.exact(top.pad),
+            term(top.pad, style),
             style.exact(top.projection),
-            style.exact(top.seat),
+            term(top.seat, style),
             style.exact(top.drawn),
             style.exact(top.off()),
         ),

@@ -1,6 +1,7 @@
 //! Nobody has measured how far the thread reaches down a rod.
 
 use super::subjects::{KEPT, does_not_apply, each_rod, house_rule, rod_name};
+use super::wording::term;
 use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::{Case, ColumnCase, RodCase};
@@ -112,7 +113,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<
             style.exact(drawn),
             style.exact(base.clear.value),
             style.exact(projection),
-            style.exact(column.raise.map_or(Length::ZERO, |raise| raise.least)),
+            term(column.raise.map_or(Length::ZERO, |raise| raise.least), style),
             style.exact(base.plate.thickness.least),
             style.exact(base.washers_with(0).least),
             style.exact(case.job.rods_plus_minus),

@@ -1,7 +1,7 @@
 //! The nut is full, but less thread stands beyond it than is wanted.
 
 use super::subjects::{does_not_apply, each_rod, rod_name};
-use super::wording::in_pitches;
+use super::wording::{in_pitches, term};
 use super::{Rule, style};
 use crate::check::case::{Case, ColumnCase, RodCase};
 use crate::check::finding::{Finding, Level, Outcome, Subject};
@@ -85,7 +85,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<
     let shown = style.pair(left, wanted, Relation::AtLeast);
     vec![
         "left beyond the nut, every part at its most - tape, against the thread wanted".to_owned(),
-        format!("{} - {} = {}", style.exact(worst), style.exact(case.job.rods_plus_minus), style.exact(left)),
+        format!("{} - {} = {}", term(worst, style), style.exact(case.job.rods_plus_minus), style.exact(left)),
         format!("{} against {}", shown.value, shown.limit),
     ]
 }

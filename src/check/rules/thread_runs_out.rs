@@ -1,7 +1,7 @@
 //! The thread runs out under the nut: it cannot be drawn down on the plate.
 
 use super::subjects::{does_not_apply, each_rod, rod_name};
-use super::wording::in_pitches;
+use super::wording::{in_pitches, term};
 use super::{Rule, style};
 use crate::check::case::{Case, ColumnCase, RodCase};
 use crate::check::finding::{Finding, Level, Outcome, Subject};
@@ -51,7 +51,8 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<Le
     let style = style(case.job);
     let name = rod_name(case, column, rod);
     let Some(left) = left else {
-        return format!("{name}: its thread is not measured");
+        let what = if rod.projection.is_some() { ": its thread" } else { "" };
+        return format!("{name}{what} is not measured");
     };
     let extra = rod.result.extra_washers;
     let added = match extra {
@@ -87,7 +88,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
             style.exact(thread),
             style.exact(base.clear.value),
             style.exact(projection),
-            style.exact(column.raise.map_or(Length::ZERO, |raise| raise.least)),
+            term(column.raise.map_or(Length::ZERO, |raise| raise.least), style),
             style.exact(base.plate.thickness.least),
             style.exact(base.washers_with(rod.result.extra_washers).least),
             style.exact(case.job.rods_plus_minus),

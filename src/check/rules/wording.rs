@@ -41,6 +41,12 @@ pub(super) fn in_pitches(limit: InPitches, style: Style) -> String {
     }
 }
 
+/// Writes a length that is put into a formula, in brackets where it is negative.
+pub(super) fn term(length: Length, style: Style) -> String {
+    let exact = style.exact(length);
+    if length.is_negative() { format!("({exact})") } else { exact }
+}
+
 /// Writes where a plate may stand from its pad, each bound rounded into the interval.
 ///
 /// # Example
@@ -150,6 +156,13 @@ mod tests {
     fn many_names_are_cut_and_counted() {
         assert_eq!(some_of(&["A", "B", "C", "D", "E", "F"]), "A, B, C, D, E and F");
         assert_eq!(some_of(&["A", "B", "C", "D", "E", "F", "G"]), "A, B, C, D, E and 2 more");
+    }
+
+    #[test]
+    fn a_negative_length_stands_in_brackets_in_a_formula() {
+        let style = Style::new(System::Inch, 16);
+        assert_eq!(term(Length::from_nm(-SIXTEENTH), style), "(-1/16\")");
+        assert_eq!(term(Length::from_nm(SIXTEENTH), style), "1/16\"");
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use super::{JOB, Job, WALK, assert_told, changed, same, told};
 use crate::input::{Override, load};
 use crate::source::render;
+use crate::text::quoted;
 use std::fs;
 use std::path::Path;
 
@@ -15,7 +16,7 @@ fn walk(text: &str) -> Vec<String> {
 fn a_missing_job_is_told_by_its_path() {
     let job = Job::new(&[]);
     let at = |path: &Path| told(&load(path, &Override::default()).unwrap_err()).join("\n");
-    let wanted = format!("the job file `{}", &job.path().join("job.toml").display().to_string()[..30]);
+    let wanted = format!("the job file {} was not found", quoted(&job.path().join("job.toml").display().to_string()));
     assert!(at(job.path()).starts_with(&wanted), "{}", at(job.path()));
     assert!(at(Path::new("no/such/job.toml")).starts_with("the job file `no/such/job.toml` was not found"));
     assert!(at(Path::new("")).starts_with("the job file `` was not found"));
@@ -129,14 +130,11 @@ fn bytes_that_are_not_utf_8_are_told_where_the_first_stands() {
 
 #[test]
 fn an_empty_file_has_no_header_row() {
-    for empty in ["", "\u{feff}", "\n\r\n", " , ,\n"] {
-        assert_told(
-            &walk(empty),
-            &[
-                "walk.csv:1:1: this file has no header row | write the names of the columns into its first row: mark,reading,low,high,",
-            ],
-        );
+    let fix = "write the names of the columns into its first row: mark,reading,low,high,";
+    for empty in ["", "\u{feff}", "\n\r\n"] {
+        assert_told(&walk(empty), &[&format!("walk.csv:1:1: this file is empty: it has no header row | {fix}")]);
     }
+    assert_told(&walk(" , ,\n"), &[&format!("walk.csv:1:1: this file has no header row | {fix}")]);
     let found = changed(|_| String::new(), same);
     assert_told(&found, &["job.toml:1:1: `job` is missing in the job file"]);
 }
@@ -233,14 +231,14 @@ fn carets_point_at_the_cell_behind_quotes_blanks_and_letters_of_two_bytes() {
         &[
             "walk.csv:3:6: `\"4'-6 1/4\"`: this is not a length",
             "walk.csv:3:18: `-1`: a rod",
-            "walk.csv:4:22: `-2`: a rod",
+            "walk.csv:4:21: `-2`: a rod",
         ],
     );
     let rendered = {
         let refused = Job::new(&[("job.toml", JOB), ("walk.csv", text)]).load().unwrap_err();
         render(&refused.problems, &refused.files)
     };
-    assert!(rendered.contains("--> walk.csv:4:22"), "{rendered}");
+    assert!(rendered.contains("--> walk.csv:4:21"), "{rendered}");
 }
 
 #[test]
