@@ -73,7 +73,12 @@ fn grid_text(grid: &Grid) -> String {
     table.add_row(grid.columns.iter().map(|column| aligned(column.head, column.align)));
     table.add_row(grid.columns.iter().enumerate().map(|(at, column)| {
         let widest = grid.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max();
-        let width = widest.unwrap_or(0).max(column.head.chars().count()).min(28);
+        let head = column.head.chars().count();
+        // a column that may be broken is underlined no wider than its head, or the line would break too
+        let width = match column.align {
+            Align::Wrap => head,
+            Align::Left | Align::Right => widest.unwrap_or(0).max(head).min(28),
+        };
         aligned(&"-".repeat(width), column.align)
     }));
     for row in &grid.rows {

@@ -11,10 +11,11 @@ use super::under::under;
 use crate::check::{Case, ColumnCase, DifferenceKind, Judged, Level, Verdict, style};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
-use crate::model::{Interval, Job, State};
+use crate::model::{Interval, Job, RodLabel, State};
 use crate::order::hardware;
 use crate::plan::Action;
-use crate::text::{Relation, Style, count};
+use crate::text::{Relation, Style, and, count};
+use std::collections::BTreeMap;
 
 /// Makes the answer of `check`.
 #[must_use]
@@ -129,13 +130,12 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
             let column = &case.columns[index];
             let choice = case.choice(index);
             let row = &hardware[index];
-            let washers = row.extra_rods.iter().map(|(rod, extra)| format!("{extra} on {rod}"));
             vec![
                 row.mark.clone(),
                 column.pad.map_or("?".to_owned(), |pad| departure(style, case, zero, pad.departure)),
                 under(style, choice.action, choice.raise, &choice.stack),
                 spare(row, style),
-                washers.collect::<Vec<_>>().join(", "),
+                more_washers(&row.extra_rods),
                 if column.may_set() { "yes" } else { "NO" }.to_owned(),
             ]
         })
@@ -154,6 +154,7 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     );
     let from = match case.levels.datum() {
         Datum::Relative => "pad: from the highest pad, design differences taken off",
+        Datum::Absolute(_) if !has_seat(case) => "pad: its elevation",
         Datum::Absolute(_) => "pad: from the column's design seat",
     };
     document.text(
@@ -166,11 +167,24 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
 }
 
 fn departure(style: Style, case: &Case<'_>, zero: Length, departure: Length) -> String {
-    let has_seat = case.job.columns.iter().any(|column| column.seat.or(case.job.seat).is_some());
     match case.levels.datum() {
-        Datum::Absolute(_) if !has_seat => style.elevation(departure),
+        Datum::Absolute(_) if !has_seat(case) => style.elevation(departure),
         _ => style.signed(departure - zero, Rounding::Nearest),
     }
+}
+
+fn has_seat(case: &Case<'_>) -> bool {
+    case.job.columns.iter().any(|column| column.seat.or(case.job.seat).is_some())
+}
+
+/// Says how many washers more go on which rods: `1 on high`, `2 on 1, 2 and 4`.
+fn more_washers(rods: &[(RodLabel, u32)]) -> String {
+    let mut by_number: BTreeMap<u32, Vec<String>> = BTreeMap::new();
+    for (rod, extra) in rods {
+        by_number.entry(*extra).or_default().push(rod.to_string());
+    }
+    let each = by_number.iter().map(|(extra, rods)| format!("{extra} on {}", and(rods)));
+    each.collect::<Vec<_>>().join(", ")
 }
 
 /// Lists what is still to be measured, and what is known to judge it by.

@@ -16,7 +16,8 @@ fn walk(text: &str) -> Vec<String> {
 fn a_missing_job_is_told_by_its_path() {
     let job = Job::new(&[]);
     let at = |path: &Path| told(&load(path, &Override::default()).unwrap_err()).join("\n");
-    let wanted = format!("the job file {} was not found", quoted(&job.path().join("job.toml").display().to_string()));
+    let wanted =
+        format!("the job file {} was not found", quoted(&job.path().join("job.toml").display().to_string()));
     assert!(at(job.path()).starts_with(&wanted), "{}", at(job.path()));
     assert!(at(Path::new("no/such/job.toml")).starts_with("the job file `no/such/job.toml` was not found"));
     assert!(at(Path::new("")).starts_with("the job file `` was not found"));
@@ -132,7 +133,10 @@ fn bytes_that_are_not_utf_8_are_told_where_the_first_stands() {
 fn an_empty_file_has_no_header_row() {
     let fix = "write the names of the columns into its first row: mark,reading,low,high,";
     for empty in ["", "\u{feff}", "\n\r\n"] {
-        assert_told(&walk(empty), &[&format!("walk.csv:1:1: this file is empty: it has no header row | {fix}")]);
+        assert_told(
+            &walk(empty),
+            &[&format!("walk.csv:1:1: this file is empty: it has no header row | {fix}")],
+        );
     }
     assert_told(&walk(" , ,\n"), &[&format!("walk.csv:1:1: this file has no header row | {fix}")]);
     let found = changed(|_| String::new(), same);
