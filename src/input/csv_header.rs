@@ -51,6 +51,8 @@ pub(super) fn columns(problems: &Problems, spec: Spec, place: Place, header: &[C
     let mut columns = Vec::with_capacity(header.len());
     for cell in header {
         if problems.count() - faults_before >= MOST_FAULTS {
+            let message = format!("after {MOST_FAULTS} faults the rest of its header row was not read");
+            problems.note(Problem::in_file(place.file, message));
             return None;
         }
         let known = spec.names().find(|name| is(cell, name));

@@ -79,7 +79,11 @@ fn closure(document: &mut Document, job: &Job, levels: &Levelled, style: Style) 
     closures.sort_by_key(|it| std::cmp::Reverse(it.misclosure.abs()));
     let rows = closures.iter().take(SHOWN).map(|it| {
         let (from, to) = (name(it.from), name(it.to));
-        let run = if from == to { format!("{from}, back to it") } else { format!("{from} to {to}") };
+        let run = match (from == to, it.setups) {
+            (true, 0) => format!("{from}, given twice"),
+            (true, _) => format!("{from}, back to it"),
+            (false, _) => format!("{from} to {to}"),
+        };
         vec![run, it.setups.to_string(), style.signed(it.misclosure, Rounding::Nearest)]
     });
     document.grid(

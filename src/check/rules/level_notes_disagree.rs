@@ -1,11 +1,14 @@
 //! The level notes contradict each other by more than readings do.
 
-use super::Rule;
 use super::subjects::{KEPT, does_not_apply, house_rule};
 use super::wording::some_of;
+use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level, Outcome, Subject};
+use crate::length::{Length, Rounding};
+use crate::levels::Levelled;
+use crate::text::Style;
 
 /// The record of this rule.
 pub(super) const RULE: Rule = Rule {
@@ -21,21 +24,42 @@ fn authority() -> Authority {
     house_rule("the global test of the adjustment at 5 %, passed up to its upper bound")
 }
 
-/// Judges the notes by their test; no test is nothing read twice.
-fn outcome(passed: Option<bool>) -> Outcome {
-    match passed {
-        None => does_not_apply("nothing was read twice"),
-        Some(true) => KEPT,
-        Some(false) => Outcome::Fail(Level::Ask),
+/// What the notes say of themselves.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Notes {
+    /// Nothing was read twice.
+    Unchecked,
+    /// The test was made, and passed or not.
+    Tested(bool),
+    /// The readings are said to be exact, so no test can be made; this is their largest misclosure.
+    SaidExact(Length),
+}
+
+fn notes(levels: &Levelled) -> Notes {
+    let misclosures = levels.closures().iter().map(|closure| closure.misclosure.abs());
+    match (levels.test(), levels.redundancy()) {
+        (Some(test), _) => Notes::Tested(test.passed),
+        (None, 0) => Notes::Unchecked,
+        (None, _) => Notes::SaidExact(misclosures.max().unwrap_or(Length::ZERO)),
+    }
+}
+
+/// Judges the notes by their test; where it cannot be made, whatever is exact must agree.
+fn outcome(notes: Notes) -> Outcome {
+    match notes {
+        Notes::Unchecked => does_not_apply("nothing was read twice"),
+        Notes::Tested(true) | Notes::SaidExact(Length::ZERO) => KEPT,
+        Notes::Tested(false) | Notes::SaidExact(_) => Outcome::Fail(Level::Ask),
     }
 }
 
 fn judge(case: &Case<'_>) -> Vec<Finding> {
-    let outcome = outcome(case.levels.test().map(|test| test.passed));
+    let notes = notes(case.levels);
+    let outcome = outcome(notes);
     let read = case.columns.iter().filter(|column| case.column(column.index).point.is_some());
     vec![Finding {
         subject: Subject { columns: read.map(|column| column.index).collect(), ..Subject::default() },
-        text: sentence(&outcome, &suspects(case)),
+        text: sentence(notes, &outcome, &suspects(case), style(case.job)),
         outcome,
         actual: None,
         limit: None,
@@ -57,7 +81,13 @@ fn suspects<'a>(case: &Case<'a>) -> Vec<&'a str> {
     names
 }
 
-fn sentence(outcome: &Outcome, suspects: &[&str]) -> String {
+fn sentence(notes: Notes, outcome: &Outcome, suspects: &[&str], style: Style) -> String {
+    if let (Notes::SaidExact(off), Outcome::Fail(_)) = (notes, outcome) {
+        return format!(
+            "level notes: the readings are said to be exact (+-0) and differ by {}; state what they are good to",
+            style.write(off, Rounding::Up)
+        );
+    }
     match outcome {
         Outcome::NotApplicable(why) => format!("level notes: {why}, so they do not check each other"),
         Outcome::Fail(_) if suspects.is_empty() => {
@@ -77,6 +107,7 @@ mod tests {
     use super::super::fixture::{clean_job, findings, make_relative, nm};
     use super::*;
     use crate::model::Job;
+    use crate::text::System;
 
     /// Both pads read from two setups, the second setup's A2 so much higher.
     fn read_twice(off: i64) -> Job {
@@ -101,6 +132,21 @@ mod tests {
     }
 
     #[test]
+    fn readings_said_to_be_exact_that_differ_are_asked_about() {
+        let exact = |off: i64| {
+            let mut job = read_twice(off);
+            job.readings.plus_minus = Length::ZERO;
+            findings(&job, &RULE).remove(0)
+        };
+        let agreed = read_twice(0).readings.sights;
+        let off = agreed[1].reading - agreed[0].reading;
+        assert_eq!(exact(off.nm()).outcome, KEPT);
+        let found = exact(off.nm() + 1);
+        assert_eq!(found.level(), Some(Level::Ask));
+        assert!(found.text.contains("said to be exact"), "{}", found.text);
+    }
+
+    #[test]
     fn notes_that_check_nothing_are_no_pass() {
         let mut job = clean_job();
         make_relative(&mut job);
@@ -109,7 +155,8 @@ mod tests {
 
     #[test]
     fn suspects_are_named() {
-        let text = sentence(&Outcome::Fail(Level::Ask), &["A1", "A2"]);
+        let fail = Outcome::Fail(Level::Ask);
+        let text = sentence(Notes::Tested(false), &fail, &["A1", "A2"], Style::new(System::Inch, 16));
         assert_eq!(text, "level notes: they disagree by more than readings do; read again first: A1 and A2");
     }
 }
