@@ -85,6 +85,18 @@ fn the_first_thing_check_says_is_what_may_not_be_set_and_why() {
 }
 
 #[test]
+fn level_notes_that_disagree_are_told_before_anything_else() {
+    let job = levels_job();
+    let more = "2,C1,BS,1.1330\n2,C2,IS,1.1340\n2,D1,IS,1.1420\n2,D2,IS,1.1350\n";
+    job.write("levels.csv", job.read("levels.csv") + more);
+    let ran = job.run("check", &[]);
+    assert_eq!(ran.status, 1, "{}", ran.err);
+    let at = |words: &str| ran.out.find(words).unwrap_or_else(|| panic!("no {words} in\n{}", ran.out));
+    assert!(at("may be set") < at("they disagree") && at("they disagree") < at("UNDER EACH COLUMN"));
+    assert_eq!(job.run("level", &[]).status, 1);
+}
+
+#[test]
 fn the_same_job_gives_the_same_bytes_again() {
     for args in [["check", SHED, "--format", "json"], ["check", HALL, "--format", "csv"]] {
         assert_eq!(rodreach(&args).out, rodreach(&args).out);

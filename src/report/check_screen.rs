@@ -35,6 +35,7 @@ fn document(judged: &Judged<'_>) -> Document {
     let style = style(case.job);
     let mut document = Document::default();
     head(&mut document, case, style);
+    notes_disagree(&mut document, judged);
     holds(&mut document, case, style);
     under_each(&mut document, case, style);
     to_measure(&mut document, case, style);
@@ -80,6 +81,17 @@ pub(super) fn measured(job: &Job, style: Style) -> String {
         style.write(job.rods_plus_minus, Rounding::Up),
     )
 }
+
+/// Says at once when the heights under all the rest are not to be relied on.
+fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
+    let told = findings(judged).find(|(rule, level, _)| *rule == NOTES_DISAGREE && *level != Level::Note);
+    if let Some((_, _, finding)) = told {
+        document.text(Tone::Stop, format!("{}. Until then no height below is sure.", finding.text));
+    }
+}
+
+/// The rule whose finding goes before everything else.
+const NOTES_DISAGREE: &str = "level-notes-disagree";
 
 fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
     let stopped: Vec<(String, String)> = walking_order(case)
