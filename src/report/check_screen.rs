@@ -20,13 +20,11 @@ use std::collections::BTreeMap;
 /// Makes the answer of `check`.
 #[must_use]
 pub fn check_answer(judged: &Judged<'_>) -> Answer {
-    let grave = findings(judged).any(|(_, level, _)| level != Level::Note);
-    let all_set = judged.case.columns.iter().all(ColumnCase::may_set);
     Answer {
         document: document(judged),
         sheet: sheet(&judged.case),
         value: check_json::value(judged),
-        clear: all_set && !grave,
+        clear: judged.is_clear(),
     }
 }
 

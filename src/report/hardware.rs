@@ -4,7 +4,7 @@ use super::caution::caution;
 use super::check_sheet::action;
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::under::{pieces, under};
-use crate::check::{ColumnCase, Judged, Level, style};
+use crate::check::{Judged, style};
 use crate::length::{Length, Rounding};
 use crate::model::State;
 use crate::order::{HardwareRow, hardware};
@@ -44,13 +44,11 @@ struct RowJson {
 pub fn hardware_answer(judged: &Judged<'_>) -> Answer {
     let rows = hardware(&judged.case);
     let style = style(judged.case.job);
-    let grave = super::check_json::findings(judged).any(|(_, level, _)| level != Level::Note);
-    let all_set = judged.case.columns.iter().all(ColumnCase::may_set);
     Answer {
         document: document(judged, &rows, style),
         sheet: sheet(&rows, style),
         value: value(judged, &rows),
-        clear: all_set && !grave,
+        clear: judged.is_clear(),
     }
 }
 

@@ -35,8 +35,8 @@ mod wording;
 
 use compare::differences_judged;
 
-use super::case::Case;
-use super::finding::Finding;
+use super::case::{Case, ColumnCase};
+use super::finding::{Finding, Level};
 use crate::catalog::{Authority, Limits};
 use crate::levels::Levelled;
 use crate::model::{Job, Units};
@@ -96,6 +96,15 @@ pub struct Judged<'a> {
     pub case: Case<'a>,
     /// The judgements, by rule and then by subject: passes too.
     pub findings: Vec<(&'static str, Finding)>,
+}
+
+impl Judged<'_> {
+    /// Tells whether every column may be set and no finding asks or stops.
+    #[must_use]
+    pub fn is_clear(&self) -> bool {
+        let grave = |finding: &Finding| finding.level().is_some_and(|level| level != Level::Note);
+        self.case.columns.iter().all(ColumnCase::may_set) && !self.findings.iter().any(|(_, it)| grave(it))
+    }
 }
 
 /// Judges a plan by every rule.
