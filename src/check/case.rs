@@ -23,6 +23,8 @@ pub struct Case<'a> {
     pub columns: Vec<ColumnCase>,
     /// The differences the limits compare.
     pub differences: Vec<Difference>,
+    /// The departure that is shown as 0: in a relative job that of the highest pad, otherwise none.
+    pub zero: Length,
 }
 
 /// One column under the plan.
@@ -36,6 +38,8 @@ pub struct ColumnCase {
     pub raise: Option<Raise>,
     /// The elevation of the underside of its plate; none for `refer` and `unmeasured`.
     pub seat: Option<Length>,
+    /// How far that stands above the column's own design seat.
+    pub seat_departure: Option<Length>,
     /// Its rods, worked out at the raise, or at no raise where there is none.
     pub rods: Vec<RodCase>,
     /// Why it may not be set.
@@ -80,7 +84,12 @@ impl<'a> Case<'a> {
             .map(|((index, column), choice)| ColumnCase::new(job, levels, index, column, choice))
             .collect();
         let differences = differences(job, levels, &columns);
-        Self { job, levels, plan, columns, differences }
+        let departures = columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
+        let zero = match levels.datum() {
+            Datum::Relative => departures.max().unwrap_or(Length::ZERO),
+            Datum::Absolute(_) => Length::ZERO,
+        };
+        Self { job, levels, plan, columns, differences, zero }
     }
 
     /// Gives the column of the job behind a worked-out column.
@@ -95,14 +104,18 @@ impl<'a> Case<'a> {
         self.job.base_of(self.column(index))
     }
 
-    /// Gives the departure that is shown as 0: in a relative job that of the highest pad, otherwise none.
+    /// Gives the marks of columns, in their order.
     #[must_use]
-    pub fn zero(&self) -> Length {
-        let departures = self.columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
-        match self.levels.datum() {
-            Datum::Relative => departures.max().unwrap_or(Length::ZERO),
-            Datum::Absolute(_) => Length::ZERO,
-        }
+    pub fn marks(&self, columns: &[usize]) -> Vec<&'a str> {
+        columns.iter().map(|&index| self.column(index).mark.as_str()).collect()
+    }
+
+    /// Gives where a referred column's seat must come to, as raises from its pad.
+    #[must_use]
+    pub fn raise_range(&self, column: &ColumnCase) -> Option<Interval> {
+        let (low, high) = self.choice(column.index).seat_range?;
+        let pad = column.pad?.elevation;
+        Some(Interval { low: low.map(|low| low - pad), high: Some(high - pad) })
     }
 
     /// Gives what the plan does at a column.
@@ -131,6 +144,7 @@ impl ColumnCase {
             pad,
             raise,
             seat,
+            seat_departure: seat.map(|seat| seat - job.design_seat(column)),
             hold: holds(&job.limits.tables, base, choice, &rods),
             allowed: allowed(base, column, job.rods_plus_minus),
             needs_projection: raise.map(|raise| needed_projection(base, raise, extra, job.rods_plus_minus)),

@@ -97,8 +97,7 @@ struct Seats<'a> {
 impl Seats<'_> {
     /// Gives how far a seat stands above its design.
     fn departure(&self, index: usize) -> Option<Length> {
-        let column = self.job.columns.get(index)?;
-        Some(self.columns.get(index)?.seat? - self.job.design_seat(column))
+        self.columns.get(index)?.seat_departure
     }
 
     fn plus_minus(&self, a: usize, b: usize) -> Option<Length> {

@@ -2,7 +2,8 @@
 
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::rules::source;
-use crate::catalog::{Authority, Catalog, Extent, InPitches, Limit, Limits, Standing};
+use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing};
+use crate::check::rules::in_pitches;
 use crate::length::{Length, Unit};
 use crate::text::{Style, System};
 use serde::Serialize;
@@ -290,11 +291,7 @@ fn limits(limits: &Limits, mut lister: Lister<'_>) {
     }
     if let Some(engagement) = &limits.engagement {
         for (figure, limit) in [("beyond", &engagement.beyond), ("clear", &engagement.clear)] {
-            let words = match limit.value {
-                InPitches::Length(length) => lister.style.exact(length),
-                InPitches::Pitches(1) => "1 pitch".to_owned(),
-                InPitches::Pitches(pitches) => format!("{pitches} pitches"),
-            };
+            let words = in_pitches(limit.value, lister.style);
             lister.words("engagement", figure, words, &limit.authority);
         }
         lister.count("engagement", "extra washers", Some(&engagement.extra));

@@ -241,7 +241,7 @@ pub(super) fn finding(case: &Case<'_>, rule: &'static str, level: Level, it: &Fi
 
 /// Gives the marks of columns.
 pub(super) fn marks(case: &Case<'_>, columns: &[usize]) -> Vec<String> {
-    columns.iter().map(|&index| case.column(index).mark.clone()).collect()
+    case.marks(columns).into_iter().map(str::to_owned).collect()
 }
 
 fn totals(case: &Case<'_>) -> Totals {
@@ -256,10 +256,7 @@ fn totals(case: &Case<'_>) -> Totals {
         column.raise.is_some() && column.hold.iter().any(held_by)
     };
     let raises = case.columns.iter().filter_map(|column| column.raise);
-    let departure = |index: usize| {
-        let column = case.columns.get(index)?;
-        Some(column.seat? - case.job.design_seat(case.column(index)))
-    };
+    let departure = |index: usize| case.columns.get(index)?.seat_departure;
     let steps = distinct_neighbours(case.job);
     let steps = steps.iter().filter_map(|&(a, b)| Some((departure(a)? - departure(b)?).abs()));
     let mass = shim_mass(case.job, case.plan);

@@ -117,23 +117,23 @@ fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
 
 /// Says where a referred column would have to come, as raises from its pad.
 fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
-    let range = case.choice(column.index).seat_range.zip(column.pad);
-    let Some(((low, high), pad)) = range else {
+    let Some(range) = case.raise_range(column) else {
         return "ask the engineer".to_owned();
     };
-    let high = style.signed(high - pad.elevation, Rounding::Down);
-    match low {
-        Some(low) => format!(
-            "nothing allowed brings it to {} .. {high} from its pad: ask the engineer",
-            style.signed(low - pad.elevation, Rounding::Up),
-        ),
-        None => format!("nothing allowed brings it to {high} from its pad or lower: ask the engineer"),
+    match bounds(range, style) {
+        (Some(low), Some(high)) => {
+            format!("nothing allowed brings it to {low} .. {high} from its pad: ask the engineer")
+        }
+        (None, Some(high)) => {
+            format!("nothing allowed brings it to {high} from its pad or lower: ask the engineer")
+        }
+        (_, None) => "ask the engineer".to_owned(),
     }
 }
 
 fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     let hardware = hardware(case);
-    let zero = case.zero();
+    let zero = case.zero;
     let rows = walking_order(case)
         .into_iter()
         .map(|index| {
@@ -235,14 +235,21 @@ fn could_raise(column: &ColumnCase, style: Style) -> String {
 
 /// Writes an interval of raises so that what is printed lies inside it.
 pub(super) fn interval(interval: Interval, style: Style) -> String {
-    let low = interval.low.map(|low| style.signed(low, Rounding::Up));
-    let high = interval.high.map(|high| style.signed(high, Rounding::Down));
-    match (low, high) {
+    match bounds(interval, style) {
         (Some(low), Some(high)) => format!("{low} to {high}"),
         (Some(low), None) => format!("{low} or more"),
         (None, Some(high)) => format!("up to {high}"),
         (None, None) => "any height".to_owned(),
     }
+}
+
+/// Writes the bounds of an interval, rounded into it, or with every digit where it is narrower than a step.
+fn bounds(interval: Interval, style: Style) -> (Option<String>, Option<String>) {
+    let Interval { low, high } = interval;
+    if low.zip(high).is_some_and(|(low, high)| !style.has_a_step_in(low, high)) {
+        return (low.map(|low| style.exact(low)), high.map(|high| style.exact(high)));
+    }
+    (low.map(|low| style.signed(low, Rounding::Up)), high.map(|high| style.signed(high, Rounding::Down)))
 }
 
 /// Shows the worst of each kind of difference.
@@ -266,11 +273,11 @@ fn compared(document: &mut Document, case: &Case<'_>, style: Style) {
                 return Some(vec![words.into(), "-".into(), "?".into(), style.exact(limit), open]);
             };
             let shown = style.pair(value, it.limit, Relation::AtMost);
-            let marks = check_json::marks(case, &it.columns);
+            let marks = case.marks(&it.columns);
             let where_ = match (kind, marks.first(), marks.last()) {
                 (DifferenceKind::Building, ..) => "all".to_owned(),
                 (_, Some(first), Some(last)) if first != last => format!("{first} - {last}"),
-                (_, Some(first), _) => first.clone(),
+                (_, Some(first), _) => (*first).to_owned(),
                 _ => String::new(),
             };
             Some(vec![words.into(), where_, shown.value, shown.limit, open])
@@ -322,4 +329,20 @@ fn walking_order(case: &Case<'_>) -> Vec<usize> {
     };
     order.sort_by_key(first_read);
     order
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::text::System;
+
+    #[test]
+    fn a_range_narrower_than_a_step_is_not_printed_the_wrong_way_round() {
+        let nm = |nm| Some(Length::from_nm(nm));
+        let inch = Style::new(System::Inch, 16);
+        let wide = Interval { low: nm(1_600_000), high: nm(6_400_000) };
+        assert_eq!(interval(wide, inch), "~+1/8\" to ~+1/4\"");
+        let narrow = Interval { low: nm(1_600_000), high: nm(1_700_000) };
+        assert_eq!(interval(narrow, inch), "1.6 mm to 1.7 mm");
+    }
 }

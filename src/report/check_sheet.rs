@@ -1,9 +1,9 @@
 //! The rows of `check --format csv`: one a column, lengths in words and in nanometres.
 
-use super::document::Sheet;
+use super::document::{Sheet, nm_cell};
 use super::under::pieces;
 use crate::check::{Case, style};
-use crate::length::{Length, Rounding};
+use crate::length::Rounding;
 use crate::order::hardware;
 use crate::plan::Action;
 
@@ -11,7 +11,6 @@ use crate::plan::Action;
 pub(super) fn sheet(case: &Case<'_>) -> Sheet {
     let style = style(case.job);
     let hardware = hardware(case);
-    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
     let rows = case.columns.iter().map(|column| {
         let choice = case.choice(column.index);
         let row = &hardware[column.index];
@@ -19,15 +18,15 @@ pub(super) fn sheet(case: &Case<'_>) -> Sheet {
         vec![
             row.mark.clone(),
             row.base.clone(),
-            nm(column.pad.map(|pad| pad.elevation)),
+            nm_cell(column.pad.map(|pad| pad.elevation)),
             action(choice.action).to_owned(),
             raise.map(|raise| style.write(raise, Rounding::Nearest)).unwrap_or_default(),
-            nm(raise),
+            nm_cell(raise),
             pieces(style, &choice.stack),
-            nm(column.seat),
+            nm_cell(column.seat),
             row.governs.map(|rod| rod.label.to_string()).unwrap_or_default(),
-            nm(row.governs.map(|rod| rod.spare)),
-            nm(column.needs_projection),
+            nm_cell(row.governs.map(|rod| rod.spare)),
+            nm_cell(column.needs_projection),
             column.hold.iter().map(|hold| hold.name()).collect::<Vec<_>>().join(" "),
             if column.may_set() { "yes" } else { "no" }.to_owned(),
         ]

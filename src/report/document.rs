@@ -1,5 +1,6 @@
 //! The pieces an answer is made of, before any format.
 
+use crate::length::Length;
 use serde_json::Value;
 
 /// One finished answer.
@@ -88,6 +89,11 @@ pub struct Sheet {
     pub heads: Vec<&'static str>,
     /// The rows, as wide as the heads are many.
     pub rows: Vec<Vec<String>>,
+}
+
+/// Writes a length as a cell of a sheet: whole nanometres, blank where unknown.
+pub(super) fn nm_cell(length: Option<Length>) -> String {
+    length.map(|length| length.nm().to_string()).unwrap_or_default()
 }
 
 impl Document {

@@ -3,7 +3,7 @@
 use super::caution::caution;
 use super::check_json::marks;
 use super::check_screen::interval;
-use super::document::{Align, Answer, Document, Sheet, Tone};
+use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::explain_json::{outcome, value};
 use super::held::reasons;
 use super::rules::source;
@@ -84,7 +84,7 @@ fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style:
             style.elevation(pad.elevation),
             style.write(pad.plus_minus, Rounding::Up),
             style.elevation(job.design_seat(judged.case.column(column.index))),
-            style.exact(pad.departure - judged.case.zero()),
+            style.exact(pad.departure - judged.case.zero),
             match judged.case.levels.datum() {
                 Datum::Relative => ", counted from the highest pad",
                 Datum::Absolute(_) => "",
@@ -280,7 +280,6 @@ fn said(finding: &Finding) -> String {
 }
 
 fn sheet(judged: &Judged<'_>, index: usize) -> Sheet {
-    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
     let about = judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index));
     let rows = about.map(|(rule, it)| {
         vec![
@@ -288,8 +287,8 @@ fn sheet(judged: &Judged<'_>, index: usize) -> Sheet {
             marks(&judged.case, &it.subject.columns).join(" "),
             it.subject.rod.map(|rod| rod.to_string()).unwrap_or_default(),
             outcome(it).to_owned(),
-            nm(it.actual),
-            nm(it.limit),
+            nm_cell(it.actual),
+            nm_cell(it.limit),
             it.text.clone(),
             it.authority.kind.words().to_owned(),
             it.authority.text.clone(),

@@ -2,7 +2,7 @@
 
 use super::caution::caution;
 use super::check_sheet::action;
-use super::document::{Align, Answer, Document, Sheet, Tone};
+use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::under::{pieces, under};
 use crate::check::{Judged, style};
 use crate::length::{Length, Rounding};
@@ -115,7 +115,6 @@ pub(super) fn spare(row: &HardwareRow, style: Style) -> String {
 }
 
 fn sheet(rows: &[HardwareRow], style: Style) -> Sheet {
-    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
     let rows = rows.iter().map(|row| {
         vec![
             row.mark.clone(),
@@ -129,9 +128,9 @@ fn sheet(rows: &[HardwareRow], style: Style) -> Sheet {
             style.exact(row.plate),
             action(row.action).to_owned(),
             pieces(style, &row.stack),
-            nm(row.raise),
+            nm_cell(row.raise),
             row.governs.map(|rod| rod.label.to_string()).unwrap_or_default(),
-            nm(row.governs.map(|rod| rod.spare)),
+            nm_cell(row.governs.map(|rod| rod.spare)),
             if row.may_set { "yes" } else { "no" }.to_owned(),
         ]
     });

@@ -1,10 +1,10 @@
 //! The screen of `level`: elevations, closure, and what does not fit.
 
 use super::check_screen::measured;
-use super::document::{Align, Answer, Document, Sheet, Tone};
+use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::level_json::{PointRow, points, value};
 use crate::check::style;
-use crate::length::{Length, Rounding};
+use crate::length::Rounding;
 use crate::levels::{Datum, Levelled};
 use crate::model::Job;
 use crate::source::Files;
@@ -166,13 +166,12 @@ fn unconnected(document: &mut Document, job: &Job, levels: &Levelled, rows: &[Po
 }
 
 fn sheet(rows: &[PointRow], style: Style) -> Sheet {
-    let nm = |length: Option<Length>| length.map(|it| it.nm().to_string()).unwrap_or_default();
     let rows = rows.iter().map(|row| {
         vec![
             row.name.clone(),
             row.elevation.map(|it| style.elevation(it)).unwrap_or_default(),
-            nm(row.elevation),
-            nm(row.plus_minus),
+            nm_cell(row.elevation),
+            nm_cell(row.plus_minus),
             row.readings.to_string(),
         ]
     });

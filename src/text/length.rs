@@ -81,6 +81,12 @@ impl Style {
         }
     }
 
+    /// Tells whether a range holds a whole step, so that its bounds can be rounded into it.
+    #[must_use]
+    pub fn has_a_step_in(self, low: Length, high: Length) -> bool {
+        low.to_step(self.step(), Rounding::Up) <= high.to_step(self.step(), Rounding::Down)
+    }
+
     /// Writes an elevation or another long length: feet and inches, or metres.
     #[must_use]
     pub fn elevation(self, length: Length) -> String {

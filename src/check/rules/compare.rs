@@ -103,7 +103,7 @@ fn finding(case: &Case<'_>, difference: &Difference) -> Finding {
 }
 
 fn subject(case: &Case<'_>, difference: &Difference) -> String {
-    let marks: Vec<&str> = difference.columns.iter().map(|&index| case.column(index).mark.as_str()).collect();
+    let marks = case.marks(&difference.columns);
     let line = difference.line.as_ref().map(|line| format!("line {line}, ")).unwrap_or_default();
     match (difference.kind, marks.as_slice()) {
         (DifferenceKind::Building, _) => "the building, high to low".to_owned(),
@@ -138,9 +138,8 @@ fn sentence(case: &Case<'_>, difference: &Difference) -> String {
 fn arithmetic(case: &Case<'_>, difference: &Difference) -> Vec<String> {
     let style = style(case.job);
     let seats = difference.columns.iter().filter_map(|&index| {
-        let column = case.column(index);
-        let departure = case.columns[index].seat? - case.job.design_seat(column) - case.zero();
-        Some((departure, format!("{} at {}", column.mark, style.exact(departure))))
+        let departure = case.columns[index].seat_departure? - case.zero;
+        Some((departure, format!("{} at {}", case.column(index).mark, style.exact(departure))))
     });
     let seats: Vec<_> = seats.collect();
     let (low, high) = (seats.iter().min_by_key(|seat| seat.0), seats.iter().max_by_key(|seat| seat.0));

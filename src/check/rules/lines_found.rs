@@ -1,7 +1,7 @@
 //! A line was found from positions and not given.
 
 use super::Rule;
-use super::subjects::{KEPT, house_rule, marks};
+use super::subjects::{KEPT, house_rule};
 use super::wording::some_of;
 use crate::catalog::Authority;
 use crate::check::case::Case;
@@ -28,7 +28,7 @@ fn outcome(found: bool) -> Outcome {
 
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     let lines = case.job.lines.iter().map(|line| {
-        let columns = some_of(&marks(case, &line.columns));
+        let columns = some_of(&case.marks(&line.columns));
         let text = if line.found {
             format!(
                 "line {}: found from positions, {columns}; give [[line]] if the drawing has it otherwise",

@@ -33,6 +33,8 @@ mod washer_too_small;
 mod washer_too_thin;
 mod wording;
 
+pub use wording::in_pitches;
+
 use compare::differences_judged;
 
 use super::case::{Case, ColumnCase};

@@ -6,7 +6,6 @@ use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::{Case, ColumnCase};
 use crate::check::finding::{Finding, Level, Outcome, Subject};
-use crate::model::Interval;
 use crate::plan::Action;
 
 /// The record of this rule.
@@ -52,20 +51,13 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, outcome: &Outcome) -> String {
     match outcome {
         Outcome::NotApplicable(why) => format!("{mark}: {why}"),
         Outcome::Fail(_) => {
-            let must = range(case, column).map_or(String::new(), |range| {
+            let must = case.raise_range(column).map_or(String::new(), |range| {
                 format!(": its seat must come {}", raises(range, style(case.job)))
             });
             format!("{mark}: no shim, grout or grinding within the limits fits; ask the engineer{must}")
         }
         _ => format!("{mark}: an option within the limits is open"),
     }
-}
-
-/// Gives where the seat must come, from the pad.
-fn range(case: &Case<'_>, column: &ColumnCase) -> Option<Interval> {
-    let (low, high) = case.choice(column.index).seat_range?;
-    let pad = column.pad?.elevation;
-    Some(Interval { low: low.map(|low| low - pad), high: Some(high - pad) })
 }
 
 fn arithmetic(case: &Case<'_>, column: &ColumnCase) -> Vec<String> {

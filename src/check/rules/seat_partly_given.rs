@@ -1,7 +1,7 @@
 //! Some columns have a design seat and others have none.
 
 use super::Rule;
-use super::subjects::{KEPT, does_not_apply, house_rule, marks};
+use super::subjects::{KEPT, does_not_apply, house_rule};
 use super::wording::some_of;
 use crate::catalog::Authority;
 use crate::check::case::Case;
@@ -45,7 +45,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
             };
             format!(
                 "{} {verb} from 0, the others have one; give seat for each, or for the job",
-                some_of(&marks(case, &without))
+                some_of(&case.marks(&without))
             )
         }
         _ => "every column has a design seat".to_owned(),

@@ -32,11 +32,6 @@ pub(super) fn mark<'a>(case: &Case<'a>, column: &ColumnCase) -> &'a str {
     &case.column(column.index).mark
 }
 
-/// Gives the marks of some columns, in their order.
-pub(super) fn marks<'a>(case: &Case<'a>, columns: &[usize]) -> Vec<&'a str> {
-    columns.iter().map(|&index| case.column(index).mark.as_str()).collect()
-}
-
 /// Gives the authority of what this program asks for by itself.
 pub(super) fn house_rule(text: &str) -> Authority {
     Authority::new(Standing::HouseRule, text)

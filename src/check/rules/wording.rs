@@ -33,7 +33,8 @@ pub(super) fn quoted(note: &str) -> String {
 }
 
 /// Writes a limit that may be counted in pitches.
-pub(super) fn in_pitches(limit: InPitches, style: Style) -> String {
+#[must_use]
+pub fn in_pitches(limit: InPitches, style: Style) -> String {
     match limit {
         InPitches::Length(length) => style.exact(length),
         InPitches::Pitches(1) => "1 pitch".to_owned(),
@@ -53,12 +54,7 @@ pub(super) fn term(length: Length, style: Style) -> String {
 /// `from 1/8" to 3/8" above its pad`, `from 1/8" below to 1/4" above its pad`, `up to 3/8" above its pad`.
 pub(super) fn raises(interval: Interval, style: Style) -> String {
     let Interval { low, high } = interval;
-    let whole = match (low, high) {
-        (Some(low), Some(high)) => {
-            low.to_step(style.step(), Rounding::Up) <= high.to_step(style.step(), Rounding::Down)
-        }
-        _ => true,
-    };
+    let whole = low.zip(high).is_none_or(|(low, high)| style.has_a_step_in(low, high));
     // an interval narrower than a step is written with every digit
     let up = |length: Length| if whole { style.write(length, Rounding::Up) } else { style.exact(length) };
     let down = |length: Length| if whole { style.write(length, Rounding::Down) } else { style.exact(length) };
