@@ -3,9 +3,11 @@
 use super::base::Base;
 use super::column::Column;
 use super::line::Line;
+use super::raise::Raise;
 use super::readings::Readings;
-use crate::catalog::{Limits, ShimPiece};
-use crate::length::Length;
+use crate::catalog::{Extent, Limits, ShimPiece};
+use crate::length::{Bare, Length, Unit};
+use std::collections::BTreeMap;
 
 /// A job, validated.
 #[derive(Clone, Debug)]
@@ -49,6 +51,17 @@ pub enum Units {
     Millimetre,
 }
 
+impl Units {
+    /// Gives what a bare number means: the job's unit, and no fractions of a millimetre.
+    #[must_use]
+    pub const fn bare(self) -> Bare {
+        match self {
+            Self::Inch => Bare::of(Unit::Inch),
+            Self::Millimetre => Bare { number: Some(Unit::Millimetre), fraction: None },
+        }
+    }
+}
+
 /// The limit set of a job with the job's own values in it.
 #[derive(Clone, Debug)]
 pub struct LimitsInForce {
@@ -69,6 +82,34 @@ pub struct ShimSupply {
     pub pieces: Vec<ShimPiece>,
     /// Most pieces of one stack.
     pub most_pieces: u32,
+    /// The pieces on hand for the whole job, by thickness; none where all can be ordered.
+    ///
+    /// A thickness that is not listed is not on hand.
+    pub stock: Option<BTreeMap<Length, u32>>,
+}
+
+impl ShimSupply {
+    /// Gives how many pieces of a thickness are on hand; none where all can be ordered.
+    #[must_use]
+    pub fn on_hand(&self, thickness: Length) -> Option<u32> {
+        self.stock.as_ref().map(|stock| stock.get(&thickness).copied().unwrap_or(0))
+    }
+
+    /// Sums a stack; a thickness that is not among the pieces counts as exact.
+    #[must_use]
+    pub fn raise_of(&self, stack: impl IntoIterator<Item = (Length, u32)>) -> Raise {
+        let none = Raise::exact(Length::ZERO);
+        stack.into_iter().fold(none, |sum, (thickness, count)| {
+            let known = self.pieces.iter().find(|shim| shim.thickness.nominal == thickness);
+            let one = known.map_or(Extent::exact(thickness), |shim| shim.thickness);
+            let count = i64::from(count);
+            Raise {
+                nominal: sum.nominal + one.nominal * count,
+                least: sum.least + one.least * count,
+                most: sum.most + one.most * count,
+            }
+        })
+    }
 }
 
 impl Job {

@@ -19,4 +19,4 @@ pub use job::{Job, LimitsInForce, ShimSupply, Units};
 pub use line::{Line, LineKind};
 pub use raise::Raise;
 pub use readings::{Benchmark, ElevationReading, Readings, Sense, Sight, SightKind};
-pub use stack_up::{Share, StackUp, State, needed_projection, stack_up};
+pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};

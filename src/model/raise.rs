@@ -1,6 +1,5 @@
 //! How far a base plate stands above its pad.
 
-use crate::catalog::{Extent, ShimPiece};
 use crate::length::Length;
 
 /// The height of the underside of the plate above the pad, negative where ground.
@@ -19,20 +18,5 @@ impl Raise {
     #[must_use]
     pub const fn exact(height: Length) -> Self {
         Self { nominal: height, least: height, most: height }
-    }
-
-    /// Sums a stack of shims.
-    #[must_use]
-    pub fn of_stack<'s>(stack: impl IntoIterator<Item = (&'s ShimPiece, u32)>) -> Self {
-        let none = Extent::exact(Length::ZERO);
-        let sum = stack.into_iter().fold(none, |sum, (piece, count)| {
-            let count = i64::from(count);
-            Extent {
-                least: sum.least + piece.thickness.least * count,
-                nominal: sum.nominal + piece.thickness.nominal * count,
-                most: sum.most + piece.thickness.most * count,
-            }
-        });
-        Self { nominal: sum.nominal, least: sum.least, most: sum.most }
     }
 }

@@ -71,6 +71,36 @@ pub fn stack_up(base: &Base, raise: Raise, rod: &Rod, plus_minus: Length) -> Sta
             extra_washers: 0,
         };
     };
+    let Settled { state, extra, beyond, worst, left } = settle(base, raise, rod, projection, plus_minus);
+    let washers = base.washers_with(extra);
+    let above = projection - raise.nominal - base.plate.thickness.nominal - washers.nominal;
+    StackUp {
+        state,
+        beyond: Some(beyond),
+        beyond_worst: Some(worst),
+        thread_left: left,
+        engaged: engaged(base, above, rod.thread),
+        extra_washers: extra,
+    }
+}
+
+/// Tells what is certain about the nuts on a rod at a raise: the state of [`stack_up`], without its figures.
+#[must_use]
+pub fn state_at(base: &Base, raise: Raise, rod: &Rod, plus_minus: Length) -> State {
+    rod.projection
+        .map_or(State::Unmeasured, |projection| settle(base, raise, rod, projection, plus_minus).state)
+}
+
+struct Settled {
+    state: State,
+    extra: u32,
+    beyond: Length,
+    worst: Length,
+    left: Option<Length>,
+}
+
+/// Adds the fewest washers that leave thread under the nut, and judges what stands beyond it.
+fn settle(base: &Base, raise: Raise, rod: &Rod, projection: Length, plus_minus: Length) -> Settled {
     let left = |extra: u32| {
         let thread = rod.thread?;
         let washers = base.washers_with(extra).least;
@@ -84,8 +114,7 @@ pub fn stack_up(base: &Base, raise: Raise, rod: &Rod, plus_minus: Length) -> Sta
     let washers = base.washers_with(extra);
     let nuts = base.nuts_sum();
     let plate = base.plate.thickness;
-    let on_plate = projection - raise.nominal - plate.nominal;
-    let beyond = on_plate - washers.nominal - nuts.nominal;
+    let beyond = projection - raise.nominal - plate.nominal - washers.nominal - nuts.nominal;
     let worst = projection - raise.most - plate.most - washers.most - nuts.most;
     let state = if fewest.is_none() {
         State::RunsOut
@@ -98,14 +127,7 @@ pub fn stack_up(base: &Base, raise: Raise, rod: &Rod, plus_minus: Length) -> Sta
     } else {
         State::Unsure
     };
-    StackUp {
-        state,
-        beyond: Some(beyond),
-        beyond_worst: Some(worst),
-        thread_left: left(extra),
-        engaged: engaged(base, on_plate - washers.nominal, rod.thread),
-        extra_washers: extra,
-    }
+    Settled { state, extra, beyond, worst, left: left(extra) }
 }
 
 /// Gives each nut's share on thread; `above` is the rod above the underside of the first nut.

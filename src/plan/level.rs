@@ -1,10 +1,12 @@
 //! The plan that brings every column to one level.
 
-use super::action::{Action, Choice, Plan};
-use super::options::{PlannedOption, all_options, open_options};
+use super::action::{Action, Aim, Choice, Plan};
+use super::fewest::Wish;
+use super::limits_kept::{LimitsKept, limits_kept};
+use super::options::{Open, PlannedOption, all_options, judge, open_options};
 use crate::length::Length;
-use crate::levels::{Datum, Levelled};
-use crate::model::{Job, LineKind};
+use crate::levels::Levelled;
+use crate::model::Job;
 use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
@@ -16,9 +18,11 @@ use std::collections::BTreeSet;
 /// first, then no shim or a shim, grout, grinding, then nearest the level, then
 /// fewest pieces. Where there is none it is referred to the engineer.
 #[must_use]
-pub fn plan_level(job: &Job, levels: &Levelled) -> Plan {
+pub fn plan_level(job: &Job, levels: &Levelled, wish: &Wish) -> Plan {
     let all = all_options(job);
-    let pads: Vec<Option<Pad>> = (0..job.columns.len()).map(|index| pad(job, levels, index, &all)).collect();
+    let limits = limits_kept(job, levels, wish.to);
+    let pads: Vec<Option<Pad>> =
+        (0..job.columns.len()).map(|index| pad(job, levels, index, &all, &limits, wish)).collect();
     let candidates: BTreeSet<Length> = pads.iter().flatten().map(|pad| pad.departure).collect();
     let best = candidates.into_iter().min_by_key(|level| {
         let (referred, held) =
@@ -30,21 +34,24 @@ pub fn plan_level(job: &Job, levels: &Levelled) -> Plan {
     });
     let choices = pads.iter().enumerate().map(|(index, pad)| match (pad, best) {
         (Some(pad), Some(level)) => pad.choice(level, job.design_seat(&job.columns[index])),
-        _ => Choice {
-            action: Action::Unmeasured,
-            raise: None,
-            stack: Vec::new(),
-            held: false,
-            seat_range: None,
-        },
+        _ => Choice::without(Action::Unmeasured),
     });
-    Plan { choices: choices.collect() }
+    Plan {
+        choices: choices.collect(),
+        aim: Aim::Level,
+        to: wish.to,
+        optimum: None,
+        firm: None,
+        shortage: None,
+    }
 }
 
 /// A measured pad and what is open at it.
 struct Pad {
     departure: Length,
     band: Option<Length>,
+    /// Whether it takes its only option wherever the level is.
+    pinned: bool,
     options: Vec<(PlannedOption, bool)>,
 }
 
@@ -54,8 +61,8 @@ impl Pad {
         self.options
             .iter()
             .filter(|(option, _)| {
-                let seat = self.departure + option.raise;
-                seat <= level && self.band.is_none_or(|band| seat >= level - band)
+                let seat = self.departure + option.raise.nominal;
+                self.pinned || seat <= level && self.band.is_none_or(|band| seat >= level - band)
             })
             .min_by_key(|(option, held)| {
                 let rank = match option.action {
@@ -63,48 +70,36 @@ impl Pad {
                     Action::Grind => 2,
                     _ => 0,
                 };
-                (*held, rank, level - (self.departure + option.raise), option.pieces)
+                (*held, rank, level - (self.departure + option.raise.nominal), option.pieces)
             })
     }
 
     fn choice(&self, level: Length, design: Length) -> Choice {
         match self.take(level) {
-            Some((option, held)) => Choice {
-                action: option.action,
-                raise: Some(option.raise),
-                stack: option.stack.clone(),
-                held: *held,
-                seat_range: None,
-            },
+            Some((option, held)) => option.choice(*held),
             None => Choice {
-                action: Action::Refer,
-                raise: None,
-                stack: Vec::new(),
-                held: false,
-                seat_range: Some((self.band.map(|band| design + level - band), design + level)),
+                seat_range: Some((self.band.map(|band| design + level - band), Some(design + level))),
+                ..Choice::without(Action::Refer)
             },
         }
     }
 }
 
-fn pad(job: &Job, levels: &Levelled, index: usize, all: &[PlannedOption]) -> Option<Pad> {
+fn pad(
+    job: &Job,
+    levels: &Levelled,
+    index: usize,
+    all: &[PlannedOption],
+    limits: &LimitsKept,
+    wish: &Wish,
+) -> Option<Pad> {
     let column = &job.columns[index];
     let elevation = levels.height(column.point?)?.elevation;
     let departure = elevation - job.design_seat(column);
-    Some(Pad { departure, band: band(job, levels, index), options: open_options(job, column, all) })
-}
-
-/// Gives the least accepted difference that applies to a column.
-fn band(job: &Job, levels: &Levelled, index: usize) -> Option<Length> {
-    let limits = &job.limits.tables;
-    let lines = || job.lines.iter().filter(|line| line.columns.contains(&index));
-    let neighbours = limits.neighbours.as_ref().map(|table| table.accept.value);
-    let by_line = lines().filter_map(|line| line.accept.or(neighbours)).min();
-    let on_wall = lines().any(|line| line.kind == LineKind::Wall);
-    let wall = limits.wall.as_ref().map(|table| table.accept.value).filter(|_| on_wall);
-    let building = limits.building.as_ref().map(|table| table.accept.value);
-    let column = &job.columns[index];
-    let has_design = matches!(levels.datum(), Datum::Absolute(_)) && column.seat.or(job.seat).is_some();
-    let design = limits.design.as_ref().map(|table| table.accept.value).filter(|_| has_design);
-    [by_line, wall, building, design].into_iter().flatten().min()
+    let pin = wish.pins.get(&index);
+    let options = match pin {
+        Some(pin) => vec![(pin.clone(), judge(job, column, pin) != Open::Yes)],
+        None => open_options(job, column, all),
+    };
+    Some(Pad { departure, band: limits.closest(index), pinned: pin.is_some(), options })
 }

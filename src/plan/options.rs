@@ -1,21 +1,44 @@
 //! What can be done at one column, and what of it is held.
 
-use super::action::{Action, StackPiece};
+use super::action::{Action, Choice, StackPiece};
+use super::cost::Cost;
 use super::stacks::{Stack, stacks};
 use crate::length::Length;
-use crate::model::{Column, Job, Raise, State, stack_up};
+use crate::model::{Column, Job, Raise, State, state_at};
 
 /// One thing that can be done at a column.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlannedOption {
     /// What is done.
     pub action: Action,
-    /// The raise, negative where ground.
-    pub raise: Length,
+    /// The raise, negative where ground, with the least and the most it may be.
+    pub raise: Raise,
     /// The stack; empty without shims.
     pub stack: Vec<StackPiece>,
     /// How many pieces the stack has.
     pub pieces: u32,
+}
+
+impl PlannedOption {
+    /// Gives the choice of it.
+    #[must_use]
+    pub fn choice(&self, held: bool) -> Choice {
+        let (raise, stack) = (Some(self.raise.nominal), self.stack.clone());
+        Choice { raise, stack, held, ..Choice::without(self.action) }
+    }
+
+    /// Gives what it adds to the cost of a plan.
+    #[must_use]
+    pub fn cost(&self, held: bool) -> Cost {
+        Cost {
+            refer: 0,
+            grind: u32::from(self.action == Action::Grind),
+            grout: u32::from(self.action == Action::Grout),
+            held: u32::from(held),
+            pieces: self.pieces,
+            thickness: self.raise.nominal.abs(),
+        }
+    }
 }
 
 /// Whether an option is open.
@@ -29,7 +52,7 @@ pub enum Open {
     No,
 }
 
-/// Lists everything that can be done at a column without a designed bed.
+/// Lists everything that can be done at a column without a designed bed: of one height the better first.
 #[must_use]
 pub fn all_options(job: &Job) -> Vec<PlannedOption> {
     let limits = &job.limits.tables;
@@ -67,12 +90,12 @@ pub fn open_options(job: &Job, column: &Column, all: &[PlannedOption]) -> Vec<(P
 /// Tells whether an option is open at a column, and whether it is held.
 #[must_use]
 pub fn judge(job: &Job, column: &Column, option: &PlannedOption) -> Open {
-    let raise = raise_of(job, option);
     let most = job.limits.tables.shim.as_ref().and_then(|shim| shim.most.as_ref());
-    let mut held = option.action == Action::Shim && most.is_some_and(|most| option.raise > most.value);
+    let tall = most.is_some_and(|most| option.raise.nominal > most.value);
+    let mut held = option.action == Action::Shim && tall;
     let sound = column.rods.iter().filter(|rod| rod.condition.is_sound());
     for rod in sound {
-        match stack_up(job.base_of(column), raise, rod, job.rods_plus_minus).state {
+        match state_at(job.base_of(column), option.raise, rod, job.rods_plus_minus) {
             State::Short | State::RunsOut => return Open::No,
             State::Scant | State::Unsure => held = true,
             State::Full | State::Unmeasured => {}
@@ -81,16 +104,6 @@ pub fn judge(job: &Job, column: &Column, option: &PlannedOption) -> Open {
     if held { Open::Held } else { Open::Yes }
 }
 
-fn raise_of(job: &Job, option: &PlannedOption) -> Raise {
-    if option.stack.is_empty() {
-        return Raise::exact(option.raise);
-    }
-    Raise::of_stack(option.stack.iter().filter_map(|piece| {
-        let found = job.shims.pieces.iter().find(|shim| shim.thickness.nominal == piece.thickness);
-        found.map(|shim| (shim, piece.count))
-    }))
-}
-
 fn plain(action: Action, raise: Length) -> PlannedOption {
-    PlannedOption { action, raise, stack: Vec::new(), pieces: 0 }
+    PlannedOption { action, raise: Raise::exact(raise), stack: Vec::new(), pieces: 0 }
 }

@@ -1,15 +1,15 @@
-//! The stacks of shims that can be made, one for each height.
+//! The stacks of shims that can be made.
 
 use super::action::StackPiece;
 use crate::length::Length;
-use crate::model::ShimSupply;
+use crate::model::{Raise, ShimSupply};
 use std::collections::BTreeMap;
 
 /// A stack of shims.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Stack {
-    /// Its height.
-    pub height: Length,
+    /// Its height, with the least and the most it may be.
+    pub height: Raise,
     /// Its pieces, thickest first.
     pub pieces: Vec<StackPiece>,
 }
@@ -22,53 +22,63 @@ impl Stack {
     }
 }
 
-/// Gives every height that can be stacked up to a limit, each with its fewest pieces.
-///
-/// Of stacks with equally many pieces the one with the thickest piece first is taken.
+/// Gives every stack of a supply up to a limit: by height, then fewest pieces first, then thickest piece first.
 #[must_use]
-pub fn stacks(supply: &ShimSupply, tallest: Option<Length>) -> Vec<Stack> {
-    let thicknesses: Vec<Length> = supply.pieces.iter().map(|piece| piece.thickness.nominal).collect();
-    let fits = |height: Length| tallest.is_none_or(|tallest| height <= tallest);
-    let mut found: BTreeMap<Length, Vec<usize>> = BTreeMap::new();
-    // layers by number of pieces: the first stack to reach a height has the fewest
-    let mut layer: BTreeMap<Length, Vec<usize>> = BTreeMap::from([(Length::ZERO, Vec::new())]);
-    for _ in 0..supply.most_pieces {
-        let mut next: BTreeMap<Length, Vec<usize>> = BTreeMap::new();
-        for (height, stack) in &layer {
-            // pieces are listed thickest first, so a stack only grows thinner
-            let from = stack.last().copied().unwrap_or(0);
-            for (kind, thickness) in thicknesses.iter().enumerate().skip(from) {
-                let height = *height + *thickness;
-                if !fits(height) {
-                    continue;
-                }
-                let mut grown = stack.clone();
-                grown.push(kind);
-                // a lower index is a thicker piece
-                let best = next.entry(height).or_insert_with(|| grown.clone());
-                if grown < *best {
-                    *best = grown;
-                }
-            }
-        }
-        for (height, stack) in &next {
-            found.entry(*height).or_insert_with(|| stack.clone());
-        }
-        layer = next;
+pub fn every_stack(supply: &ShimSupply, tallest: Option<Length>) -> BTreeMap<Length, Vec<Stack>> {
+    let mut found = Vec::new();
+    grow(supply, tallest, 0, &mut Vec::new(), &mut found);
+    let mut by_height: BTreeMap<Length, Vec<Stack>> = BTreeMap::new();
+    for stack in found {
+        by_height.entry(stack.height.nominal).or_default().push(stack);
     }
-    found.into_iter().map(|(height, stack)| Stack { height, pieces: counted(&thicknesses, &stack) }).collect()
+    for stacks in by_height.values_mut() {
+        // they were found thickest piece first
+        stacks.sort_by_key(Stack::count);
+    }
+    by_height
 }
 
-fn counted(thicknesses: &[Length], stack: &[usize]) -> Vec<StackPiece> {
-    let mut pieces: Vec<StackPiece> = Vec::new();
-    for kind in stack {
-        let thickness = thicknesses[*kind];
-        match pieces.last_mut() {
-            Some(last) if last.thickness == thickness => last.count += 1,
-            _ => pieces.push(StackPiece { thickness, count: 1 }),
+/// Gives the stacks worth planning with, by height, the best of each height first.
+///
+/// A stack is left out where another of its height has no more pieces and cannot come out
+/// lower or higher than it: whatever rod it stands at, it is never better.
+#[must_use]
+pub fn stacks(supply: &ShimSupply, tallest: Option<Length>) -> Vec<Stack> {
+    let mut kept: Vec<Stack> = Vec::new();
+    for stacks in every_stack(supply, tallest).into_values() {
+        let from = kept.len();
+        for stack in stacks {
+            let beaten = kept.iter().skip(from).any(|other| {
+                other.height.least >= stack.height.least && other.height.most <= stack.height.most
+            });
+            if !beaten {
+                kept.push(stack);
+            }
         }
     }
-    pieces
+    kept
+}
+
+/// Adds pieces from one thickness on, pieces being listed thickest first.
+fn grow(
+    supply: &ShimSupply,
+    tallest: Option<Length>,
+    from: usize,
+    pieces: &mut Vec<StackPiece>,
+    found: &mut Vec<Stack>,
+) {
+    let count: u32 = pieces.iter().map(|piece| piece.count).sum();
+    for (kind, shim) in supply.pieces.iter().enumerate().skip(from) {
+        for more in (1..=supply.most_pieces.saturating_sub(count)).rev() {
+            pieces.push(StackPiece { thickness: shim.thickness.nominal, count: more });
+            let height = supply.raise_of(pieces.iter().map(|piece| (piece.thickness, piece.count)));
+            if tallest.is_none_or(|tallest| height.nominal <= tallest) {
+                found.push(Stack { height, pieces: pieces.clone() });
+                grow(supply, tallest, kind + 1, pieces, found);
+            }
+            pieces.pop();
+        }
+    }
 }
 
 #[cfg(test)]
@@ -81,7 +91,7 @@ mod tests {
             thickness: Extent::exact(Length::from_nm(nm)),
             authority: Authority::this_job(),
         });
-        ShimSupply { series: None, pieces: pieces.collect(), most_pieces }
+        ShimSupply { series: None, pieces: pieces.collect(), most_pieces, stock: None }
     }
 
     fn shown(stack: &Stack) -> Vec<(i64, u32)> {
@@ -91,7 +101,7 @@ mod tests {
     #[test]
     fn a_height_takes_its_fewest_pieces_and_the_thickest_first() {
         let made = stacks(&supply(&[6, 4, 3, 2], 3), Some(Length::from_nm(9)));
-        let find = |nm: i64| made.iter().find(|stack| stack.height.nm() == nm).map(shown);
+        let find = |nm: i64| made.iter().find(|stack| stack.height.nominal.nm() == nm).map(shown);
         assert_eq!(find(6), Some(vec![(6, 1)]));
         assert_eq!(find(8), Some(vec![(6, 1), (2, 1)]), "not 4 + 4");
         assert_eq!(find(9), Some(vec![(6, 1), (3, 1)]));
@@ -119,7 +129,22 @@ mod tests {
             }
         }
         let counted: BTreeMap<i64, usize> =
-            made.iter().map(|stack| (stack.height.nm(), stack.count() as usize)).collect();
+            made.iter().map(|stack| (stack.height.nominal.nm(), stack.count() as usize)).collect();
         assert_eq!(counted, fewest);
+        assert_eq!(made.len(), fewest.len(), "exact pieces: one stack a height");
+    }
+
+    #[test]
+    fn a_stack_of_more_pieces_stays_where_it_comes_out_closer() {
+        let mut supply = supply(&[4, 2], 2);
+        // the 4 is rough, the 2 exact
+        supply.pieces[0].thickness.most = Length::from_nm(6);
+        let made = stacks(&supply, None);
+        let of_four: Vec<_> = made.iter().filter(|stack| stack.height.nominal.nm() == 4).map(shown).collect();
+        assert_eq!(of_four, [vec![(4, 1)], vec![(2, 2)]]);
+        supply.pieces[0].thickness.most = Length::from_nm(4);
+        let made = stacks(&supply, None);
+        let of_four: Vec<_> = made.iter().filter(|stack| stack.height.nominal.nm() == 4).map(shown).collect();
+        assert_eq!(of_four, [vec![(4, 1)]]);
     }
 }

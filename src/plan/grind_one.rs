@@ -1,0 +1,101 @@
+//! One high pad ground instead of several columns shimmed.
+
+use super::action::{Action, Choice, Plan};
+use super::fewest::{Grinding, NoPlan, Wish, plan_fewest};
+use crate::length::Length;
+use crate::levels::Levelled;
+use crate::model::Job;
+use std::cmp::Reverse;
+
+/// Most columns of a job in which grinding one pad is tried.
+pub const MOST_TO_GRIND_IN: usize = 1_000;
+
+/// Most pads that are tried.
+const MOST_TRIED: usize = 8;
+
+/// Fewest columns whose shims must be saved.
+const SAVED: usize = 2;
+
+/// Looks for one pad whose grinding saves the shims under at least two columns, and refers and holds no more.
+///
+/// A plan of the fewest interventions grinds only where nothing else will do; this shows the engineer what
+/// grinding would be worth. Where grinding as much as one likes needs no fewer pieces there is none; otherwise the
+/// pads that are ground then are tried one by one, the highest first, and the best is given with its column. A plan
+/// that grinds already is left alone, as is a job of more than [`MOST_TO_GRIND_IN`] columns.
+///
+/// # Errors
+/// As [`plan_fewest`].
+pub fn grind_one(
+    job: &Job,
+    levels: &Levelled,
+    wish: &Wish,
+    plan: &Plan,
+) -> Result<Option<(usize, Plan)>, NoPlan> {
+    let now = Needs::of(plan);
+    if now.ground > 0 || now.pieces == 0 || job.columns.len() > MOST_TO_GRIND_IN {
+        return Ok(None);
+    }
+    let with = |grinding: Grinding| plan_fewest(job, levels, &Wish { grinding, ..wish.clone() });
+    let freely = with(Grinding::AfterShims)?;
+    if Needs::of(&freely).pieces >= now.pieces {
+        return Ok(None);
+    }
+    let departure = |index: usize| {
+        let column = job.columns.get(index)?;
+        Some(levels.height(column.point?)?.elevation - job.design_seat(column))
+    };
+    let ground = freely.choices.iter().enumerate().filter(|(_, choice)| choice.action == Action::Grind);
+    let mut tried: Vec<usize> = ground.map(|(index, _)| index).collect();
+    tried.sort_by_key(|index| Reverse(departure(*index)));
+    tried.truncate(MOST_TRIED);
+    let mut best: Option<(Needs, usize, Plan)> = None;
+    for column in tried {
+        let plan = with(Grinding::OnlyAt(column))?;
+        let needs = Needs::of(&plan);
+        let better = best.as_ref().is_none_or(|(best, ..)| needs.cost() < best.cost());
+        if needs.ground == 1 && needs.saves(&now) && better {
+            best = Some((needs, column, plan));
+        }
+    }
+    Ok(best.map(|(_, column, plan)| (column, plan)))
+}
+
+/// What a plan asks for, as far as grinding is weighed against it.
+#[derive(Clone, Debug, Default)]
+struct Needs {
+    referred: usize,
+    ground: usize,
+    grouted: usize,
+    held: usize,
+    shimmed: usize,
+    pieces: u32,
+    thickness: Length,
+}
+
+impl Needs {
+    fn of(plan: &Plan) -> Self {
+        let count = |wanted: fn(&Choice) -> bool| plan.choices.iter().filter(|choice| wanted(choice)).count();
+        let raises = plan.choices.iter().filter_map(|choice| choice.raise);
+        Self {
+            referred: count(|choice| choice.action == Action::Refer),
+            ground: count(|choice| choice.action == Action::Grind),
+            grouted: count(|choice| choice.action == Action::Grout),
+            held: count(|choice| choice.held),
+            shimmed: count(|choice| choice.action == Action::Shim),
+            pieces: plan.choices.iter().flat_map(|choice| &choice.stack).map(|piece| piece.count).sum(),
+            thickness: raises.map(Length::abs).sum(),
+        }
+    }
+
+    /// Tells whether it is worth showing beside another plan.
+    fn saves(&self, other: &Self) -> bool {
+        self.shimmed + SAVED <= other.shimmed
+            && self.referred <= other.referred
+            && self.grouted <= other.grouted
+            && self.held <= other.held
+    }
+
+    fn cost(&self) -> (usize, usize, usize, u32, Length) {
+        (self.referred, self.grouted, self.held, self.pieces, self.thickness)
+    }
+}

@@ -1,0 +1,166 @@
+//! What there is to choose at every pad that is measured.
+
+use super::cost::Cost;
+use super::fewest::{Grinding, Wish};
+use super::options::{Open, PlannedOption, judge};
+use crate::length::Length;
+use crate::levels::Levelled;
+use crate::model::{Column, Job};
+use std::collections::BTreeMap;
+
+/// One thing that can be chosen at a pad.
+#[derive(Clone, Debug)]
+pub(super) struct Candidate {
+    /// How far the seat then stands from its design.
+    pub(super) departure: i64,
+    /// What it costs.
+    pub(super) cost: Cost,
+    /// The option, an index into [`Task::options`].
+    pub(super) option: usize,
+}
+
+/// A pad with what is open at it.
+#[derive(Clone, Debug)]
+pub(super) struct Pad {
+    /// Its column in the job.
+    pub(super) column: usize,
+    /// The design seat of the column.
+    pub(super) design: i64,
+    /// Its elevation less the design seat.
+    pub(super) departure: i64,
+    /// The cheapest open option for each seat it can come to, lowest first.
+    pub(super) open: Vec<Candidate>,
+    /// Whether it may be referred to the engineer.
+    pub(super) referable: bool,
+    /// How far its seat may be from the design.
+    pub(super) window: Option<i64>,
+}
+
+/// Every pad that is measured.
+#[derive(Clone, Debug)]
+pub(super) struct Task {
+    /// Every option, those that are pinned last.
+    pub(super) options: Vec<PlannedOption>,
+    /// How many of the options are pinned.
+    pinned: usize,
+    pub(super) pads: Vec<Pad>,
+    /// The lowest and the highest seat anything can come to.
+    pub(super) ends: (i64, i64),
+    /// How freely pads are ground.
+    pub(super) grinding: Grinding,
+}
+
+impl Task {
+    /// Looks at every pad of a job.
+    ///
+    /// A column that is pinned takes its option whatever its rods and its design seat say: the rules judge it afterwards.
+    ///
+    /// `options` is what can be done at a column, of one height the better first.
+    pub(super) fn new(
+        job: &Job,
+        levels: &Levelled,
+        windows: &[Option<Length>],
+        wish: &Wish,
+        mut options: Vec<PlannedOption>,
+    ) -> Self {
+        let free = options.len();
+        let mut pads = Vec::new();
+        for (index, column) in job.columns.iter().enumerate() {
+            let Some(height) = column.point.and_then(|point| levels.height(point)) else { continue };
+            let design = job.design_seat(column);
+            let departure = (height.elevation - design).nm();
+            let pin = wish.pins.get(&index);
+            let window = windows.get(index).copied().flatten().map(Length::nm).filter(|_| pin.is_none());
+            let mut open = match pin {
+                Some(pin) => {
+                    options.push(pin.clone());
+                    let held = judge(job, column, pin) != Open::Yes;
+                    vec![Candidate {
+                        departure: departure + pin.raise.nominal.nm(),
+                        cost: pin.cost(held),
+                        option: options.len() - 1,
+                    }]
+                }
+                None => candidates(job, column, &options[..free], departure, window),
+            };
+            if pin.is_none() {
+                ground(&mut open, wish.grinding, index);
+            }
+            pads.push(Pad {
+                column: index,
+                design: design.nm(),
+                departure,
+                open,
+                referable: pin.is_none(),
+                window,
+            });
+        }
+        let ends = ends(&pads);
+        let pinned = options.len() - free;
+        Self { options, pinned, pads, ends, grinding: wish.grinding }
+    }
+
+    /// Moves a pad up or down, and with it all that can be done there.
+    pub(super) fn move_pad(&mut self, job: &Job, pad: usize, by: Length) {
+        let Some(pad) = self.pads.get_mut(pad) else { return };
+        pad.departure += by.nm();
+        if pad.referable {
+            let free = self.options.len() - self.pinned;
+            pad.open =
+                candidates(job, &job.columns[pad.column], &self.options[..free], pad.departure, pad.window);
+            ground(&mut pad.open, self.grinding, pad.column);
+        } else {
+            pad.open.iter_mut().for_each(|it| it.departure += by.nm());
+        }
+        self.ends = ends(&self.pads);
+    }
+}
+
+/// Leaves grinding out where only another column may be ground.
+fn ground(open: &mut Vec<Candidate>, grinding: Grinding, column: usize) {
+    if matches!(grinding, Grinding::OnlyAt(only) if only != column) {
+        open.retain(|it| it.cost.grind == 0);
+    }
+}
+
+/// Gives the lowest and the highest seat anything can come to, the ends of every design window among them.
+fn ends(pads: &[Pad]) -> (i64, i64) {
+    let open = pads.iter().flat_map(|pad| pad.open.iter().map(|it| it.departure));
+    let windows = pads.iter().filter_map(|pad| pad.window).flat_map(|most| [-most, most]);
+    let ends = open.chain(windows).fold(None, |ends: Option<(i64, i64)>, at| match ends {
+        None => Some((at, at)),
+        Some((low, high)) => Some((at.min(low), at.max(high))),
+    });
+    ends.unwrap_or_default()
+}
+
+/// Gives the cheapest open option for each seat, lowest first.
+fn candidates(
+    job: &Job,
+    column: &Column,
+    options: &[PlannedOption],
+    departure: i64,
+    window: Option<i64>,
+) -> Vec<Candidate> {
+    let mut cheapest: BTreeMap<i64, Candidate> = BTreeMap::new();
+    for (index, option) in options.iter().enumerate() {
+        let seat = departure + option.raise.nominal.nm();
+        if window.is_some_and(|most| seat.abs() > most) {
+            continue;
+        }
+        // nothing that costs more even if it is not held
+        if cheapest.get(&seat).is_some_and(|it| it.cost <= option.cost(false)) {
+            continue;
+        }
+        let held = match judge(job, column, option) {
+            Open::Yes => false,
+            Open::Held => true,
+            Open::No => continue,
+        };
+        let cost = option.cost(held);
+        if cheapest.get(&seat).is_none_or(|it| cost < it.cost) {
+            cheapest.insert(seat, Candidate { departure: seat, cost, option: index });
+        }
+    }
+    cheapest.into_values().collect()
+}
