@@ -115,7 +115,7 @@ impl<'a> Case<'a> {
     pub fn raise_range(&self, column: &ColumnCase) -> Option<Interval> {
         let (low, high) = self.choice(column.index).seat_range?;
         let pad = column.pad?.elevation;
-        Some(Interval { low: low.map(|low| low - pad), high: Some(high - pad) })
+        Some(Interval { low: low.map(|low| low - pad), high: high.map(|high| high - pad) })
     }
 
     /// Gives what the plan does at a column.

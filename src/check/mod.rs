@@ -4,12 +4,14 @@
 //! difference and every hold is worked out afresh.
 
 mod case;
+mod chain;
 mod difference;
 mod finding;
 mod hold;
 pub mod rules;
 
 pub use case::{Case, ColumnCase, PadCase, RodCase};
+pub use chain::chain;
 pub use difference::{Difference, DifferenceKind, Verdict, differences, distinct_neighbours};
 pub use finding::{Finding, Level, Outcome, Subject};
 pub use hold::{Hold, holds};

@@ -15,7 +15,7 @@ use crate::model::{
     Base, Column, Condition, Duty, ElevationReading, Job, LimitsInForce, Line, LineKind, NutPart, Plate,
     Readings, Rod, RodKind, RodLabel, Sense, ShimSupply, Sight, SightKind, Units, WasherPart,
 };
-use crate::plan::{Action, Plan, plan_level};
+use crate::plan::{Action, Plan, Wish, plan_level};
 use crate::source::{Files, Place};
 
 /// Nanometres of a sixteenth of an inch.
@@ -77,6 +77,7 @@ pub(super) fn clean_job() -> Job {
             series: None,
             pieces: [4, 2].map(|s| shim(s * SIXTEENTH)).to_vec(),
             most_pieces: 3,
+            stock: None,
         },
         readings: Readings {
             setups: Vec::new(),
@@ -251,7 +252,7 @@ pub(super) fn findings(job: &Job, rule: &Rule) -> Vec<Finding> {
 /// Judges a job by one rule, under the plan of this program changed by hand.
 pub(super) fn findings_under(job: &Job, rule: &Rule, change: impl FnOnce(&mut Plan)) -> Vec<Finding> {
     let levels = reduce(job);
-    let mut plan = plan_level(job, &levels);
+    let mut plan = plan_level(job, &levels, &Wish::default());
     change(&mut plan);
     (rule.judge)(&Case::new(job, &levels, &plan))
 }

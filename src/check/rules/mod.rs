@@ -15,6 +15,7 @@ mod neighbours_out;
 mod nut_not_full;
 mod one_value_for_all;
 mod pad_not_measured;
+mod plan_would_change;
 mod plus_minus_assumed;
 mod referred;
 mod rod_condition;
@@ -86,6 +87,7 @@ pub const RULES: &[Rule] = &[
     level_notes_disagree::RULE,
     column_in_no_line::RULE,
     seat_partly_given::RULE,
+    plan_would_change::RULE,
     one_value_for_all::RULE,
     lines_found::RULE,
     plus_minus_assumed::RULE,
@@ -136,7 +138,7 @@ mod tests {
     use super::*;
     use crate::check::finding::{Level, Outcome};
     use crate::levels::reduce;
-    use crate::plan::{Action, plan_level};
+    use crate::plan::{Action, Wish, plan_level};
     use std::collections::BTreeSet;
 
     /// Files of this folder that are no rules.
@@ -144,7 +146,7 @@ mod tests {
 
     fn with_judged<T>(job: &Job, see: impl FnOnce(&Judged<'_>) -> T) -> T {
         let levels = reduce(job);
-        let plan = plan_level(job, &levels);
+        let plan = plan_level(job, &levels, &Wish::default());
         see(&judge(job, &levels, &plan))
     }
 
@@ -234,7 +236,7 @@ mod tests {
         let job = clean_job();
         let levels = reduce(&job);
         for action in [Action::Refer, Action::Grout, Action::Grind] {
-            let mut plan = plan_level(&job, &levels);
+            let mut plan = plan_level(&job, &levels, &Wish::default());
             plan.choices[0].action = action;
             let judged = judge(&job, &levels, &plan);
             assert!(!asks_or_stops(&judged).is_empty(), "{action:?}");

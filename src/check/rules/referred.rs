@@ -5,7 +5,9 @@ use super::wording::{raises, term};
 use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::{Case, ColumnCase};
+use crate::check::chain;
 use crate::check::finding::{Finding, Level, Outcome, Subject};
+use crate::length::Length;
 use crate::plan::Action;
 
 /// The record of this rule.
@@ -54,10 +56,18 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, outcome: &Outcome) -> String {
             let must = case.raise_range(column).map_or(String::new(), |range| {
                 format!(": its seat must come {}", raises(range, style(case.job)))
             });
-            format!("{mark}: no shim, grout or grinding within the limits fits; ask the engineer{must}")
+            let way = in_the_way(case, column).join("; ");
+            let way = if way.is_empty() { way } else { format!(". In the way: {way}") };
+            format!("{mark}: no shim, grout or grinding within the limits fits; ask the engineer{must}{way}")
         }
         _ => format!("{mark}: an option within the limits is open"),
     }
+}
+
+/// Tells what stands in the way, a sentence for each column of the chain.
+fn in_the_way(case: &Case<'_>, column: &ColumnCase) -> Vec<String> {
+    let hurdle = case.choice(column.index).hurdle.as_ref();
+    hurdle.map(|hurdle| chain(case.job, style(case.job), hurdle)).unwrap_or_default()
 }
 
 fn arithmetic(case: &Case<'_>, column: &ColumnCase) -> Vec<String> {
@@ -65,30 +75,23 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase) -> Vec<String> {
     let (Some((low, high)), Some(pad)) = (case.choice(column.index).seat_range, column.pad) else {
         return Vec::new();
     };
-    let low = low.map_or(String::new(), |low| {
-        format!(
-            "{} - {} = {}, ",
-            style.exact(low),
-            term(pad.elevation, style),
-            style.exact(low - pad.elevation)
-        )
-    });
-    vec![
-        "lowest and highest seat - pad".to_owned(),
-        format!(
-            "{low}{} - {} = {}",
-            style.exact(high),
-            term(pad.elevation, style),
-            style.exact(high - pad.elevation)
-        ),
-    ]
+    let from_pad = |end: Length| {
+        let raise = style.exact(end - pad.elevation);
+        format!("{} - {} = {raise}", style.exact(end), term(pad.elevation, style))
+    };
+    let (what, ends) = match (low, high) {
+        (Some(low), Some(high)) => ("lowest and highest seat - pad", vec![low, high]),
+        (Some(low), None) => ("lowest seat - pad", vec![low]),
+        (None, Some(high)) => ("highest seat - pad", vec![high]),
+        (None, None) => return Vec::new(),
+    };
+    vec![what.to_owned(), ends.into_iter().map(from_pad).collect::<Vec<_>>().join(", ")]
 }
 
 #[cfg(test)]
 mod tests {
     use super::super::fixture::{SIXTEENTH, blank_pad, clean_job, findings, findings_under, set_pad};
     use super::*;
-    use crate::length::Length;
 
     fn referred(low: Option<i64>, high: i64) -> Finding {
         let mut job = clean_job();
@@ -98,7 +101,7 @@ mod tests {
         findings_under(&job, &RULE, |plan| {
             plan.choices[0].action = Action::Refer;
             plan.choices[0].raise = None;
-            plan.choices[0].seat_range = Some((low.map(seat), seat(high)));
+            plan.choices[0].seat_range = Some((low.map(seat), Some(seat(high))));
         })
         .swap_remove(0)
     }
