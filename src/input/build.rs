@@ -39,7 +39,7 @@ pub(super) fn build(
         root.close(walk);
         return None;
     };
-    let walk = Walk { bare: job_toml::bare(head.units), ..walk };
+    let walk = Walk { bare: head.units.bare(), ..walk };
     let in_force =
         limits::in_force(walk, &head, with.limits.as_deref(), root.get("limits"), (&folder, files), catalog);
     let measure = measure::read(walk, &root, &head, with);

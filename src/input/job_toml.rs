@@ -1,7 +1,7 @@
 //! The head of the job file: name, units, limits, and the lists of tables in it.
 
 use super::load::{AskedBy, Wanted};
-use crate::length::{Bare, Length, Unit};
+use crate::length::Length;
 use crate::model::Units;
 use crate::source::{Kind, Node, Place, Problem, Table, Walk};
 use crate::text::quoted;
@@ -25,14 +25,6 @@ pub(super) struct Head {
     pub(super) place: Place,
 }
 
-/// Gives what a bare number means in a job: its unit, and no fractions of a millimetre.
-pub(super) const fn bare(units: Units) -> Bare {
-    match units {
-        Units::Inch => Bare::of(Unit::Inch),
-        Units::Millimetre => Bare { number: Some(Unit::Millimetre), fraction: None },
-    }
-}
-
 /// Reads `[job]`.
 ///
 /// `limits_given` tells that the command line names the limit set.
@@ -46,7 +38,7 @@ pub(super) fn head(walk: Walk<'_>, root: &Table<'_>, limits_given: bool) -> Opti
     let name = table.need(walk, "name", "\"the name of the job\"").and_then(|node| walk.name(node));
     let units = table.need(walk, "units", "\"in\" or \"mm\"").and_then(|node| units(walk, node));
     let units = units.unwrap_or(Units::Inch);
-    let walk = Walk { bare: bare(units), ..walk };
+    let walk = Walk { bare: units.bare(), ..walk };
     let limits = if limits_given { table.get("limits") } else { table.need(walk, "limits", "\"low-rise\"") };
     let limits = limits.and_then(|node| Some((walk.name(node)?, node.place)));
     let seat = table.get("seat").and_then(|node| walk.length(node));

@@ -24,6 +24,7 @@ mod points;
 mod rod_list;
 mod rods;
 mod shims;
+mod stock;
 mod walk;
 
 #[cfg(test)]

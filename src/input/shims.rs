@@ -4,6 +4,7 @@ use super::context::{Context, known_names};
 use super::job_toml::Head;
 use super::limits;
 use super::plate::{tolerance, with_tolerance};
+use super::stock;
 use crate::catalog::{Authority, Catalog, Extent, Limits, ShimPiece};
 use crate::length::Length;
 use crate::model::{ShimSupply, Units};
@@ -27,8 +28,8 @@ pub(super) fn read(
     let (series, list, own) = (get("catalog"), get("thicknesses"), get("tolerance"));
     let tolerance = own.map(|node| tolerance(walk, node));
     let pieces_own = get("pieces").map(|node| (walk.whole(node, 1, 8), node.place));
+    let stock = get("stock");
     if let Some(table) = &table {
-        table.refuse(walk, "stock", "a limited stock is not built; all thicknesses can be ordered");
         table.close(walk);
     }
     let deviations = match tolerance {
@@ -54,6 +55,8 @@ pub(super) fn read(
         }
     };
     pieces.sort_by_key(|piece| std::cmp::Reverse(piece.thickness.nominal));
+    // none where it is not limited; what is wrong in it is told beside what is wrong below
+    let stock = stock.map_or(Some(None), |node| stock::read(context, node, &pieces, head).map(Some));
     let (most_pieces, place) = match (pieces_own, limits) {
         (Some((own, place)), _) => (u32::try_from(own?).ok()?, place),
         (None, Some(limits)) => {
@@ -75,7 +78,7 @@ pub(super) fn read(
         context.note(Problem::at(place, message).fix("list fewer thicknesses, or allow fewer pieces"));
         return None;
     }
-    Some(ShimSupply { series, pieces, most_pieces })
+    Some(ShimSupply { series, pieces, most_pieces, stock: stock? })
 }
 
 const fn default_series(units: Units) -> &'static str {

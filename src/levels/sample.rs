@@ -108,7 +108,7 @@ impl Notes {
             bases: Vec::new(),
             columns: self.columns.iter().map(column).collect(),
             lines: Vec::new(),
-            shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3 },
+            shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },
             readings,
             rods_plus_minus: Length::ZERO,
             rods_plus_minus_assumed: false,

@@ -1,4 +1,4 @@
-//! One high pad ground instead of several columns shimmed.
+//! One high pad ground instead of several columns shimmed or grouted.
 
 use super::action::{Action, Choice, Plan};
 use super::fewest::{Grinding, NoPlan, Wish, plan_fewest};
@@ -13,15 +13,16 @@ pub const MOST_TO_GRIND_IN: usize = 1_000;
 /// Most pads that are tried.
 const MOST_TRIED: usize = 8;
 
-/// Fewest columns whose shims must be saved.
+/// Fewest columns whose shims or grout must be saved.
 const SAVED: usize = 2;
 
-/// Looks for one pad whose grinding saves the shims under at least two columns, and refers and holds no more.
+/// Looks for one pad whose grinding saves shims or grout under at least two columns, and refers, grouts and
+/// holds no more.
 ///
 /// A plan of the fewest interventions grinds only where nothing else will do; this shows the engineer what
-/// grinding would be worth. Where grinding as much as one likes needs no fewer pieces there is none; otherwise the
-/// pads that are ground then are tried one by one, the highest first, and the best is given with its column. A plan
-/// that grinds already is left alone, as is a job of more than [`MOST_TO_GRIND_IN`] columns.
+/// grinding would be worth. Where grinding as much as one likes saves no grout, no hold and no piece there is none;
+/// otherwise the pads that are ground then are tried one by one, the highest first, and the best is given with its
+/// column. A plan that grinds already is left alone, as is a job of more than [`MOST_TO_GRIND_IN`] columns.
 ///
 /// # Errors
 /// As [`plan_fewest`].
@@ -32,12 +33,12 @@ pub fn grind_one(
     plan: &Plan,
 ) -> Result<Option<(usize, Plan)>, NoPlan> {
     let now = Needs::of(plan);
-    if now.ground > 0 || now.pieces == 0 || job.columns.len() > MOST_TO_GRIND_IN {
+    if now.ground > 0 || now.worked() < SAVED || job.columns.len() > MOST_TO_GRIND_IN {
         return Ok(None);
     }
     let with = |grinding: Grinding| plan_fewest(job, levels, &Wish { grinding, ..wish.clone() });
     let freely = with(Grinding::AfterShims)?;
-    if Needs::of(&freely).pieces >= now.pieces {
+    if Needs::of(&freely).burden() >= now.burden() {
         return Ok(None);
     }
     let departure = |index: usize| {
@@ -52,7 +53,9 @@ pub fn grind_one(
     for column in tried {
         let plan = with(Grinding::OnlyAt(column))?;
         let needs = Needs::of(&plan);
-        let better = best.as_ref().is_none_or(|(best, ..)| needs.cost() < best.cost());
+        let better = best
+            .as_ref()
+            .is_none_or(|(best, ..)| (needs.burden(), needs.thickness) < (best.burden(), best.thickness));
         if needs.ground == 1 && needs.saves(&now) && better {
             best = Some((needs, column, plan));
         }
@@ -89,13 +92,19 @@ impl Needs {
 
     /// Tells whether it is worth showing beside another plan.
     fn saves(&self, other: &Self) -> bool {
-        self.shimmed + SAVED <= other.shimmed
+        self.worked() + SAVED <= other.worked()
             && self.referred <= other.referred
             && self.grouted <= other.grouted
             && self.held <= other.held
     }
 
-    fn cost(&self) -> (usize, usize, usize, u32, Length) {
-        (self.referred, self.grouted, self.held, self.pieces, self.thickness)
+    /// Counts the columns with shims or grout under them.
+    fn worked(&self) -> usize {
+        self.shimmed + self.grouted
+    }
+
+    /// Gives what counts before grinding where grinding counts after shims.
+    fn burden(&self) -> (usize, usize, usize, u32) {
+        (self.referred, self.grouted, self.held, self.pieces)
     }
 }

@@ -7,6 +7,7 @@ mod good_inch;
 mod good_metric;
 mod never_panics;
 mod refused;
+mod stock;
 
 use super::{Loaded, Override, Refused, load};
 use crate::source::render;

@@ -5,10 +5,6 @@ use super::{JOB, Job, WALK, assert_told, changed, same};
 #[test]
 fn every_key_that_is_not_built_is_refused_by_name() {
     let cases = [
-        (
-            "[shims]\nstock = { \"1/8\" = 20 }\n",
-            "job.toml:16:1: `stock` cannot be used yet: a limited stock is not built",
-        ),
         ("bed = \"1\"\n", "job.toml:15:7: `bed` cannot be used yet: designed beds are not built"),
         ("[limits.pad]\ntilt = \"1/16\"\n", "job.toml:15:9: `pad` cannot be used yet"),
     ];

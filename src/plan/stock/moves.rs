@@ -1,0 +1,174 @@
+//! One pad at a time taken otherwise: first until the pieces are there, then until nothing gets cheaper.
+
+use super::draft::Draft;
+use super::field::{Field, Pick};
+use super::shelf::{PARTS, Parts, Shelf};
+use super::work::Work;
+use crate::plan::system::System;
+
+/// Stacks of one height that are tried, the best first.
+const STACKS_TRIED: usize = 16;
+
+/// The means to change a plan in the making.
+pub(super) struct Moves<'a> {
+    pub(super) shelf: &'a Shelf,
+    pub(super) field: &'a Field,
+    pub(super) system: &'a System,
+}
+
+/// Something else at a pad: what the plan then costs more, and how many pieces are then missing.
+struct Other {
+    pick: Option<Pick>,
+    more: Parts,
+    excess: i64,
+}
+
+impl Moves<'_> {
+    /// Changes pads until no piece is missing, referring them where nothing else is left.
+    ///
+    /// The change that costs least for each piece no longer missing comes first.
+    pub(super) fn repair(&self, draft: &mut Draft, work: &mut Work) -> bool {
+        loop {
+            let excess = draft.excess(self.shelf);
+            if excess == 0 {
+                return true;
+            }
+            let mut best: Option<(Other, usize)> = None;
+            for pad in self.short(draft) {
+                for other in self.others(draft, pad, work) {
+                    let saved = excess - other.excess;
+                    if saved <= 0 {
+                        continue;
+                    }
+                    let better = best.as_ref().is_none_or(|(than, _)| {
+                        let each =
+                            |of: &Parts, times: i64| of.map(|part| i128::from(part) * i128::from(times));
+                        each(&other.more, excess - than.excess) < each(&than.more, saved)
+                    });
+                    if better {
+                        best = Some((other, pad));
+                    }
+                }
+            }
+            let Some((other, pad)) = best else { return false };
+            draft.put(self.shelf, pad, other.pick);
+        }
+    }
+
+    /// Changes one pad, or two at once, as long as it gets cheaper and no piece is missing.
+    pub(super) fn improve(&self, draft: &mut Draft, work: &mut Work) {
+        while !work.is_done() {
+            if !self.improve_one(draft, work) && !self.improve_two(draft, work) {
+                return;
+            }
+        }
+    }
+
+    fn improve_one(&self, draft: &mut Draft, work: &mut Work) -> bool {
+        let mut changed = false;
+        for pad in 0..draft.picks.len() {
+            if work.is_done() {
+                break;
+            }
+            let others = self.others(draft, pad, work).into_iter();
+            let best = others.filter(|it| it.excess == 0 && it.more < [0; PARTS]).min_by_key(|it| it.more);
+            if let Some(best) = best {
+                draft.put(self.shelf, pad, best.pick);
+                changed = true;
+            }
+        }
+        changed
+    }
+
+    /// Makes one pad cheaper with pieces that another gives up.
+    fn improve_two(&self, draft: &mut Draft, work: &mut Work) -> bool {
+        let before = draft.parts;
+        for pad in 0..draft.picks.len() {
+            let mut wanted: Vec<Other> = self.others(draft, pad, work);
+            wanted.retain(|it| it.more < [0; PARTS] && it.excess > 0);
+            wanted.sort_by_key(|it| it.more);
+            let was = (draft.picks[pad], draft.at[pad]);
+            for one in wanted {
+                draft.put(self.shelf, pad, one.pick);
+                let mut best: Option<(Other, usize)> = None;
+                for giver in self.short(draft).into_iter().filter(|giver| *giver != pad) {
+                    for other in self.others(draft, giver, work) {
+                        let cheaper = other.excess == 0 && sum(&draft.parts, &other.more) < before;
+                        if cheaper && best.as_ref().is_none_or(|(best, _)| other.more < best.more) {
+                            best = Some((other, giver));
+                        }
+                    }
+                }
+                if let Some((other, giver)) = best {
+                    draft.put(self.shelf, giver, other.pick);
+                    return true;
+                }
+                draft.put(self.shelf, pad, was.0);
+                draft.at[pad] = was.1;
+                if work.is_done() {
+                    return false;
+                }
+            }
+        }
+        false
+    }
+
+    /// Lists the pads that take pieces of which there are not enough.
+    fn short(&self, draft: &Draft) -> Vec<usize> {
+        let over: Vec<bool> =
+            draft.used.iter().zip(&self.shelf.on_hand).map(|(used, there)| used > there).collect();
+        let takes = |pick: &Pick| {
+            let uses = pick.uses(self.shelf);
+            uses.iter().zip(&over).any(|(uses, over)| *over && *uses > 0)
+        };
+        let pads = draft.picks.iter().enumerate();
+        pads.filter(|(_, pick)| pick.as_ref().is_some_and(takes)).map(|(pad, _)| pad).collect()
+    }
+
+    /// Lists what else can be taken at a pad while all others stay.
+    fn others(&self, draft: &Draft, pad: usize, work: &mut Work) -> Vec<Other> {
+        let (low, high) = draft.room(self.field, self.system, pad);
+        let now = draft.picks[pad];
+        let cost = draft.of_pad(self.shelf, pad);
+        let uses = now.as_ref().map(|pick| pick.uses(self.shelf));
+        let other = |pick: Option<Pick>, parts: &Parts, takes: Option<&[i64]>| {
+            let change = |kind: usize| {
+                let of = |uses: Option<&[i64]>| uses.map_or(0, |uses| uses[kind]);
+                of(takes) - of(uses)
+            };
+            let used = draft.used.iter().enumerate().map(|(kind, used)| used + change(kind));
+            let excess = used.zip(&self.shelf.on_hand).map(|(used, there)| (used - there).max(0)).sum();
+            let mut more = *parts;
+            more.iter_mut().zip(&cost).for_each(|(more, now)| *more -= now);
+            Other { pick, more, excess }
+        };
+        let mut found = Vec::new();
+        let of_pad = &self.field.pads[pad];
+        let from = of_pad.open.partition_point(|seat| seat.departure < low);
+        for (seat, ways) in of_pad.open.iter().zip(&self.field.ways[pad]).skip(from) {
+            if seat.departure > high {
+                break;
+            }
+            for &way in ways {
+                let makes = &self.shelf.makes[way.make].made;
+                for (made, it) in makes.iter().enumerate().take(STACKS_TRIED) {
+                    let pick = Pick { departure: seat.departure, way, made };
+                    if now != Some(pick) {
+                        found.push(other(Some(pick), it.parts(way.held), Some(&it.uses)));
+                    }
+                }
+            }
+        }
+        if now.is_some() && of_pad.referable {
+            found.push(other(None, &self.shelf.refer(), None));
+        }
+        work.take(found.len() + 8);
+        found
+    }
+}
+
+fn sum(a: &Parts, b: &Parts) -> Parts {
+    let mut sum = *a;
+    sum.iter_mut().zip(b).for_each(|(sum, more)| *sum += more);
+    sum
+}

@@ -1,0 +1,241 @@
+//! The best plan that the pieces on hand allow, component by component, and what none can be better than.
+
+use super::ascent::{Ascent, Ended, Node};
+use super::branch::{Branched, branch};
+use super::compose::compose;
+use super::cut::{Cut, ends, everything};
+use super::draft::{Draft, fixed};
+use super::field::{Field, Pick};
+use super::moves::Moves;
+use super::price::{Aim, FINE, Price, Weights};
+use super::shelf::{PARTS, Parts, Shelf};
+use super::work::Work;
+use crate::plan::cells::{Realised, Splits};
+use crate::plan::stages::NotProven;
+use crate::plan::system::System;
+use std::collections::BTreeSet;
+
+/// Steps of the weights over plans as cheap as without a limit.
+const TIE_STEPS: usize = 40;
+
+/// Steps of the weights over the whole job for one component.
+const ROOT_STEPS: usize = 160;
+
+/// Steps that only look for a better plan.
+const POLISH_STEPS: usize = 40;
+
+/// The part of the work that is kept for closing the gap.
+const KEPT: i64 = 2;
+
+/// The state of the search.
+pub(super) struct Search<'a> {
+    pub(super) shelf: &'a Shelf,
+    pub(super) system: &'a System,
+    pub(super) field: &'a Field,
+    pub(super) splits: Splits,
+    /// How often something was split.
+    pub(super) split: usize,
+    /// The best plan known.
+    pub(super) best: Draft,
+    /// No plan costs less than this, in the order of its components.
+    pub(super) lower: Parts,
+    /// What the plan would cost with as many of each thickness on hand as one likes.
+    pub(super) first: Parts,
+    pub(super) work: Work,
+    seen: BTreeSet<Vec<Option<i64>>>,
+}
+
+impl<'a> Search<'a> {
+    /// What one cell of a cut counts as work.
+    pub(super) const CELL: usize = 16;
+
+    /// Begins with a plan and with what none is cheaper than.
+    pub(super) fn new(
+        shelf: &'a Shelf,
+        system: &'a System,
+        field: &'a Field,
+        best: Draft,
+        first: Parts,
+        work: Work,
+    ) -> Self {
+        let splits = Splits::new(system);
+        Self { shelf, system, field, splits, split: 0, best, lower: first, first, work, seen: BTreeSet::new() }
+    }
+
+    /// Looks for the best plan until it is proven or the work is done.
+    pub(super) fn run(&mut self) -> Result<(), NotProven> {
+        self.try_ties()?;
+        while let Some(level) = self.open_level() {
+            let known = self.best.parts;
+            let (ended, field, node) = self.root(level, ROOT_STEPS, true)?;
+            if ended == Ended::Better {
+                continue;
+            }
+            if ended == Ended::Closed {
+                self.close(level);
+                continue;
+            }
+            self.raise(level, node.bound);
+            if self.lower[level] == Price::amount(self.shelf, level, &self.best.parts) {
+                continue;
+            }
+            match branch(self, &field, self.aim(level), node)? {
+                Branched::Closed => self.close(level),
+                Branched::Better => {}
+                Branched::Open(bound) => {
+                    self.raise(level, bound);
+                    if self.best.parts == known {
+                        break;
+                    }
+                }
+            }
+            if self.work.is_done() {
+                break;
+            }
+        }
+        self.polish()
+    }
+
+    /// Gives the first component that is not proven.
+    fn open_level(&self) -> Option<usize> {
+        (0..PARTS).find(|&part| self.lower[part] < self.best.parts[part])
+    }
+
+    /// Gives how a component is looked at.
+    pub(super) fn aim(&self, level: usize) -> Aim {
+        let forced = (0..PARTS).find(|&part| self.best.parts[part] > self.first[part]);
+        Aim { level, hard: forced.unwrap_or(PARTS).min(level) }
+    }
+
+    /// Gives what a component comes to in the best plan known, in units of [`FINE`].
+    pub(super) fn goal(&self, level: usize) -> i128 {
+        i128::from(FINE)
+            * i128::from(Price::amount(self.shelf, level, &self.best.parts).max(i64::from(level >= PARTS)))
+    }
+
+    /// Moves the weights over the whole job.
+    fn root(&mut self, level: usize, steps: usize, closes: bool) -> Result<(Ended, Field, Node), NotProven> {
+        let field = self.field.cheaper(self.shelf, level, &self.best.parts);
+        let spans = everything(&field);
+        let mut node = Node { weights: Weights::none(self.shelf), bound: i128::MIN, spans };
+        let Some(ends) = ends(&field, self.system, &node.spans) else {
+            return Ok((Ended::Closed, field, node));
+        };
+        let aim = self.aim(level);
+        let mut ascent = Ascent { plans: true, closes, ..Ascent::new(&field, aim, steps) };
+        let ended = ascent.run(self, &mut node, &ends)?;
+        Ok((ended, field, node))
+    }
+
+    /// Looks among plans that cost no more than with as many pieces as one likes.
+    fn try_ties(&mut self) -> Result<(), NotProven> {
+        let spans = everything(self.field);
+        let mut node = Node { weights: Weights::none(self.shelf), bound: i128::MIN, spans };
+        let field = self.field;
+        let Some(ends) = ends(field, self.system, &node.spans) else { return Ok(()) };
+        let aim = Aim { level: PARTS, hard: PARTS };
+        let mut ascent = Ascent { plans: true, closes: false, ..Ascent::new(field, aim, TIE_STEPS) };
+        ascent.run(self, &mut node, &ends)?;
+        Ok(())
+    }
+
+    /// Looks for a better plan at the components behind the first that is not proven.
+    fn polish(&mut self) -> Result<(), NotProven> {
+        let Some(open) = self.open_level() else { return Ok(()) };
+        for level in open + 1..PARTS {
+            let whole = self.work.clone();
+            self.work = Work::new(self.work.left().max(0) + POLISH_STEPS as i64);
+            let _ = self.root(level, POLISH_STEPS, false)?;
+            self.work = whole;
+        }
+        Ok(())
+    }
+
+    /// Notes that a component can be no less than in the best plan known.
+    fn close(&mut self, level: usize) {
+        let value = self.best.parts[level];
+        self.at_least(level, value);
+    }
+
+    /// Notes a bound of a component.
+    fn raise(&mut self, level: usize, bound: i128) {
+        let fine = i128::from(FINE);
+        let whole = bound.max(0).div_euclid(fine) + i128::from(bound.max(0).rem_euclid(fine) > 0);
+        let unit = if level == PARTS - 1 { self.shelf.unit } else { 1 };
+        let value = i64::try_from(whole * i128::from(unit)).unwrap_or(i64::MAX);
+        self.at_least(level, value.min(self.best.parts[level]));
+    }
+
+    fn at_least(&mut self, level: usize, value: i64) {
+        let mut lower = self.best.parts;
+        lower[level] = value;
+        // what follows is not known there
+        lower[level + 1..].fill(0);
+        self.lower = self.lower.max(lower);
+    }
+
+    /// Makes a plan of a cut; tells whether it is the best so far.
+    ///
+    /// Where it is only looked at, it must have the pieces as it is.
+    pub(super) fn consider(&mut self, field: &Field, cut: &Cut, change: bool) -> Result<bool, NotProven> {
+        let seats: Vec<Option<i64>> = cut.picks.iter().map(|pick| pick.map(|pick| pick.departure)).collect();
+        if self.seen.contains(&seats) {
+            return Ok(false);
+        }
+        let Some(draft) = Draft::of(self.shelf, field, self.system, cut.picks.clone()) else {
+            let all = fixed(field, self.system, &cut.picks, None);
+            return match self.splits.realised(self.system, &all) {
+                Realised::Never => Err(NotProven),
+                Realised::Yes | Realised::Split => {
+                    self.split += 1;
+                    Ok(false)
+                }
+            };
+        };
+        let fits = draft.excess(self.shelf) == 0;
+        if !change && !fits {
+            return Ok(false);
+        }
+        self.seen.insert(seats.clone());
+        let known = self.best.parts;
+        let mut work = self.work.part(if change { 40 } else { 400 });
+        let before = work.left();
+        let composed = compose(self.shelf, self.field, &seats, Some(&known), &mut work);
+        let mut draft = match composed.picks {
+            Some(picks) => Draft { ..self.draft(picks, draft) },
+            None => draft,
+        };
+        let moves = Moves { shelf: self.shelf, field: self.field, system: self.system };
+        if moves.repair(&mut draft, &mut work) && change {
+            moves.improve(&mut draft, &mut work);
+            let composed = compose(self.shelf, self.field, &draft.seats(), Some(&draft.parts), &mut work);
+            if let Some(picks) = composed.picks {
+                draft = self.draft(picks, draft);
+            }
+        }
+        self.work.take(usize::try_from(before - work.left()).unwrap_or(0));
+        let better = draft.excess(self.shelf) == 0 && draft.parts < self.best.parts;
+        if better {
+            self.best = draft;
+        }
+        Ok(better)
+    }
+
+    /// Takes picks as the best plan if they are cheaper; tells whether they are.
+    pub(super) fn offer(&mut self, picks: Vec<Option<Pick>>) -> bool {
+        let Some(draft) = Draft::of(self.shelf, self.field, self.system, picks) else { return false };
+        let better = draft.excess(self.shelf) == 0 && draft.parts < self.best.parts;
+        if better {
+            self.best = draft;
+        }
+        better
+    }
+
+    /// Puts other stacks under the same seats.
+    fn draft(&self, picks: Vec<Option<Pick>>, mut draft: Draft) -> Draft {
+        for (pad, pick) in picks.into_iter().enumerate() {
+            draft.put(self.shelf, pad, pick);
+        }
+        draft
+    }
+}
