@@ -28,7 +28,7 @@ pub(crate) enum Command {
     /// One column's arithmetic, every step with its numbers and sources
     Explain(ExplainArgs),
     /// The hardware at each column, one row a column
-    Hardware(CheckArgs),
+    Hardware(HardwareArgs),
     /// What is checked, and against which source
     Rules(RulesArgs),
     /// What hardware and which limits are known, each figure with its source
@@ -97,32 +97,69 @@ pub(crate) enum FormatArg {
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv"
+    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv\n  rodreach check my-job --to desired\n  rodreach check my-job --hold-at A3=1/4 --without 1/8"
 )]
 pub(crate) struct CheckArgs {
     #[command(flatten)]
     pub(crate) job: JobArgs,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(after_help = "Example: rodreach hardware my-job --format csv -o crate.csv")]
+pub(crate) struct HardwareArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
+}
+
+/// What every command that plans takes.
+#[derive(Debug, Args)]
+pub(crate) struct PlanArgs {
     /// What the plan aims at
-    ///
-    /// level, the default: every column within its accepted difference below one level. The plan with the
-    /// fewest interventions is not built yet.
-    #[arg(long, value_enum, default_value_t = AimArg::Level)]
+    #[arg(long, value_enum, default_value_t = AimArg::Fewest)]
     pub(crate) aim: AimArg,
+    /// Which limits the plan keeps
+    #[arg(long, value_enum, default_value_t = ToArg::Accept)]
+    pub(crate) to: ToArg,
+    /// Holds a column at a raise and plans the rest around it: A3=1/4, A3=0 for nothing under the plate,
+    /// A3=-1/16 for grinding; once for each column
+    #[arg(long, value_name = "MARK=RAISE")]
+    pub(crate) hold_at: Vec<String>,
+    /// Plans without the shims of this thickness; once for each thickness
+    #[arg(long, value_name = "THICKNESS")]
+    pub(crate) without: Vec<String>,
 }
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub(crate) enum AimArg {
-    /// Every column into a band below one level (the default for now)
+    /// The fewest interventions that keep every limit
+    Fewest,
+    /// Every column into a band below one level
     Level,
 }
 
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum ToArg {
+    /// What is accepted
+    Accept,
+    /// What good work comes to, where a limit says so; elsewhere what is accepted
+    Desired,
+}
+
 #[derive(Debug, Args)]
-#[command(after_help = "Example: rodreach explain demo-data/tractor-shed A4")]
+#[command(
+    after_help = "Examples:\n  rodreach explain demo-data/tractor-shed A4\n  rodreach explain demo-data/tractor-shed A2 --hold-at A1=1/8"
+)]
 pub(crate) struct ExplainArgs {
     #[command(flatten)]
     pub(crate) job: JobArgs,
     /// The mark of the column
     pub(crate) mark: String,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
 }
 
 #[derive(Debug, Args)]

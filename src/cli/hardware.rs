@@ -1,14 +1,15 @@
 //! `rodreach hardware`.
 
 use super::Refusal;
-use super::args::{AimArg, CheckArgs};
-use super::check::judged;
+use super::args::HardwareArgs;
+use super::planned::Planned;
 use super::print;
 use crate::report::hardware_answer;
 
 /// Runs the command and tells whether all is well.
-pub(super) fn run(args: &CheckArgs) -> Result<bool, Refusal> {
-    let AimArg::Level = args.aim;
-    let answer = judged(&args.job, |judged| Ok(hardware_answer(judged)))?;
+pub(super) fn run(args: &HardwareArgs) -> Result<bool, Refusal> {
+    let planned = Planned::read(&args.job, &args.plan)?;
+    let mut answer = hardware_answer(&planned.judged());
+    planned.tried.tell(&mut answer);
     print::answer(&answer, &args.job.out)
 }

@@ -2,7 +2,7 @@
 
 use super::Refusal;
 use super::args::JobArgs;
-use super::check::loaded;
+use super::planned::loaded;
 use super::print;
 use crate::levels::reduce;
 use crate::report::level_answer;

@@ -7,8 +7,10 @@ mod explain;
 mod hardware;
 mod level;
 mod new;
+mod planned;
 mod print;
 mod rules;
+mod what_if;
 
 use args::{Cli, Command};
 use clap::Parser;

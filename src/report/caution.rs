@@ -14,7 +14,7 @@ pub(super) const ROD_NUMBERS: &str = "Rods are numbered clockwise from the plan'
 pub(super) const SILICA: &str = "Grinding concrete makes silica dust (29 CFR 1926.1153): wet or shrouded tools with \
      a vacuum, and respirators where the rule asks for them. Cover over reinforcement is the engineer's question.";
 
-/// Adds the cautions.
+/// Adds the cautions; `grinding` where a pad is to be ground, or grinding one is shown.
 pub(super) fn caution(document: &mut Document, grinding: bool) {
     document.heading(Tone::Ask, "CAUTION");
     document.text(Tone::Plain, DEFER);

@@ -1,14 +1,16 @@
 //! The values behind `check --format json`.
 
+use super::compare::Compared;
+use super::cost_json::OptimumJson;
+use super::hurdle_json::{HurdleJson, hurdle};
+use super::totals::Totals;
 use crate::catalog::Authority;
 use crate::check::{
     Case, ColumnCase, Difference, DifferenceKind, Finding, Hold, Judged, Level, RodCase, Verdict,
-    distinct_neighbours,
 };
 use crate::length::Length;
 use crate::model::{Interval, Share, State, Units};
-use crate::order::shim_mass;
-use crate::plan::{Action, StackPiece};
+use crate::plan::{Action, Aim, StackPiece, To};
 use serde::Serialize;
 use serde_json::{Number, Value};
 use std::str::FromStr;
@@ -19,14 +21,15 @@ struct CheckJson {
     job: String,
     units: &'static str,
     limits: String,
-    aim: &'static str,
-    to: &'static str,
+    aim: Aim,
+    to: To,
     datum: String,
-    optimum: Option<()>,
+    optimum: Option<OptimumJson>,
     columns: Vec<ColumnJson>,
     differences: Vec<DifferenceJson>,
     findings: Vec<FindingJson>,
     totals: Totals,
+    compare: Vec<Compared>,
 }
 
 /// One column as JSON has it.
@@ -42,6 +45,8 @@ pub(super) struct ColumnJson {
     seat_nm: Option<i64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     seat_range_nm: Option<[Option<i64>; 2]>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    in_the_way: Option<HurdleJson>,
     hold: Vec<Hold>,
     may_set: bool,
     stack: Vec<PieceJson>,
@@ -96,27 +101,8 @@ pub(super) struct FindingJson {
     source: Authority,
 }
 
-#[derive(Serialize)]
-#[serde(rename_all = "kebab-case")]
-struct Totals {
-    no_shim: usize,
-    shim: usize,
-    grout: usize,
-    grind: usize,
-    refer: usize,
-    unmeasured: usize,
-    held: usize,
-    pieces: u32,
-    #[serde(rename = "thickness_nm")]
-    thickness: i64,
-    #[serde(rename = "steps_nm")]
-    steps: i64,
-    #[serde(rename = "shim_mass_kg")]
-    shim_mass: Option<Number>,
-}
-
 /// Gives the whole answer as a value.
-pub(super) fn value(judged: &Judged<'_>) -> Value {
+pub(super) fn value(judged: &Judged<'_>, compare: Vec<Compared>) -> Value {
     let case = &judged.case;
     let job = case.job;
     let json = CheckJson {
@@ -127,14 +113,15 @@ pub(super) fn value(judged: &Judged<'_>) -> Value {
             Units::Millimetre => "mm",
         },
         limits: job.limits.name.clone(),
-        aim: "level",
-        to: "accept",
+        aim: case.plan.aim,
+        to: case.plan.to,
         datum: case.levels.datum_words(),
-        optimum: None,
+        optimum: case.plan.optimum.map(OptimumJson::from),
         columns: case.columns.iter().map(|column| self::column(case, column)).collect(),
         differences: case.differences.iter().map(|it| difference(case, it)).collect(),
         findings: findings(judged).map(|(rule, level, it)| finding(case, rule, level, it)).collect(),
-        totals: totals(case),
+        totals: Totals::of(case),
+        compare,
     };
     serde_json::to_value(json).unwrap_or(Value::Null)
 }
@@ -162,7 +149,8 @@ pub(super) fn column(case: &Case<'_>, column: &ColumnCase) -> ColumnJson {
         action: choice.action,
         raise_nm: column.raise.map(|raise| raise.nominal.nm()),
         seat_nm: column.seat.map(Length::nm),
-        seat_range_nm: choice.seat_range.map(|(low, high)| [low.map(Length::nm), Some(high.nm())]),
+        seat_range_nm: choice.seat_range.map(|(low, high)| [low.map(Length::nm), high.map(Length::nm)]),
+        in_the_way: choice.hurdle.as_ref().map(|it| hurdle(case, it)),
         hold: column.hold.clone(),
         may_set: column.may_set(),
         stack: stack(&choice.stack),
@@ -203,7 +191,7 @@ fn share(share: Share) -> Number {
 }
 
 /// Makes a JSON number of so many parts of a power of ten, without floating point.
-fn decimal(parts: i128, places: u32) -> Number {
+pub(super) fn decimal(parts: i128, places: u32) -> Number {
     let scale = 10_i128.pow(places);
     let width = places as usize;
     let text = format!("{}.{:0width$}", parts / scale, parts % scale);
@@ -242,35 +230,4 @@ pub(super) fn finding(case: &Case<'_>, rule: &'static str, level: Level, it: &Fi
 /// Gives the marks of columns.
 pub(super) fn marks(case: &Case<'_>, columns: &[usize]) -> Vec<String> {
     case.marks(columns).into_iter().map(str::to_owned).collect()
-}
-
-fn totals(case: &Case<'_>) -> Totals {
-    let count = |action: Action| case.plan.choices.iter().filter(|choice| choice.action == action).count();
-    let held = |column: &&ColumnCase| {
-        let held_by = |hold: &Hold| {
-            matches!(
-                hold,
-                Hold::RodUnsure | Hold::RodScant | Hold::RodShort | Hold::RodRunsOut | Hold::TallStack
-            )
-        };
-        column.raise.is_some() && column.hold.iter().any(held_by)
-    };
-    let raises = case.columns.iter().filter_map(|column| column.raise);
-    let departure = |index: usize| case.columns.get(index)?.seat_departure;
-    let steps = distinct_neighbours(case.job);
-    let steps = steps.iter().filter_map(|&(a, b)| Some((departure(a)? - departure(b)?).abs()));
-    let mass = shim_mass(case.job, case.plan);
-    Totals {
-        no_shim: count(Action::NoShim),
-        shim: count(Action::Shim),
-        grout: count(Action::Grout),
-        grind: count(Action::Grind),
-        refer: count(Action::Refer),
-        unmeasured: count(Action::Unmeasured),
-        held: case.columns.iter().filter(held).count(),
-        pieces: case.plan.choices.iter().flat_map(|choice| &choice.stack).map(|piece| piece.count).sum(),
-        thickness: raises.map(|raise| raise.nominal.abs()).sum::<Length>().nm(),
-        steps: steps.sum::<Length>().nm(),
-        shim_mass: mass.map(|mass| decimal(i128::from(mass.grams()), 3)),
-    }
 }

@@ -1,8 +1,10 @@
 //! The screen of `check`: holds first and why, then what goes under which column.
 
+use super::aim::aim;
 use super::caution::{ROD_NUMBERS, caution};
 use super::check_json::{self, findings};
 use super::check_sheet::sheet;
+use super::compare::{Compared, compared, comparison, ground_one};
 use super::document::{Align, Answer, Document, Tone};
 use super::grouped::grouped;
 use super::hardware::spare;
@@ -13,22 +15,23 @@ use crate::length::{Length, Rounding};
 use crate::levels::Datum;
 use crate::model::{Interval, Job, RodLabel, State};
 use crate::order::hardware;
-use crate::plan::Action;
+use crate::plan::{Action, Beside};
 use crate::text::{Relation, Style, and, count};
 use std::collections::BTreeMap;
 
-/// Makes the answer of `check`.
+/// Makes the answer of `check`, with the plans to compare with.
 #[must_use]
-pub fn check_answer(judged: &Judged<'_>) -> Answer {
+pub fn check_answer(judged: &Judged<'_>, beside: &[Beside]) -> Answer {
+    let compared = compared(&judged.case, beside);
     Answer {
-        document: document(judged),
+        document: document(judged, &compared),
         sheet: sheet(&judged.case),
-        value: check_json::value(judged),
+        value: check_json::value(judged, compared),
         clear: judged.is_clear(),
     }
 }
 
-fn document(judged: &Judged<'_>) -> Document {
+fn document(judged: &Judged<'_>, compared: &[Compared]) -> Document {
     let case = &judged.case;
     let style = style(case.job);
     let mut document = Document::default();
@@ -37,9 +40,11 @@ fn document(judged: &Judged<'_>) -> Document {
     holds(&mut document, case, style);
     under_each(&mut document, case, style);
     to_measure(&mut document, case, style);
-    compared(&mut document, case, style);
+    after_the_plan(&mut document, case, style);
+    comparison(&mut document, case, compared);
     told(&mut document, judged);
-    caution(&mut document, case.plan.choices.iter().any(|choice| choice.action == Action::Grind));
+    let grinds = case.plan.choices.iter().any(|choice| choice.action == Action::Grind);
+    caution(&mut document, grinds || ground_one(compared).is_some());
     document
 }
 
@@ -47,7 +52,10 @@ fn document(judged: &Judged<'_>) -> Document {
 fn head(document: &mut Document, case: &Case<'_>, style: Style) {
     let job = case.job;
     document.heading(Tone::Plain, job.name.clone());
-    document.text(Tone::Quiet, format!("Limits: {} ({}). Plan: level.", job.limits.title, job.limits.name));
+    document.text(
+        Tone::Quiet,
+        format!("Limits: {} ({}). {}", job.limits.title, job.limits.name, aim(case.plan, style)),
+    );
     document.text(Tone::Quiet, measured(job, style));
     let counted = |wanted: fn(&ColumnCase, Action) -> bool| {
         case.columns.iter().filter(|column| wanted(column, case.choice(column.index).action)).count()
@@ -127,7 +135,10 @@ fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
         (None, Some(high)) => {
             format!("nothing allowed brings it to {high} from its pad or lower: ask the engineer")
         }
-        (_, None) => "ask the engineer".to_owned(),
+        (Some(low), None) => {
+            format!("nothing allowed brings it to {low} from its pad or higher: ask the engineer")
+        }
+        (None, None) => "ask the engineer".to_owned(),
     }
 }
 
@@ -253,7 +264,7 @@ fn bounds(interval: Interval, style: Style) -> (Option<String>, Option<String>) 
 }
 
 /// Shows the worst of each kind of difference.
-fn compared(document: &mut Document, case: &Case<'_>, style: Style) {
+fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
     let kinds = [
         (DifferenceKind::Neighbours, "next columns"),
         (DifferenceKind::Wall, "along a wall"),

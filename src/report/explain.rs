@@ -3,34 +3,35 @@
 use super::caution::caution;
 use super::check_json::marks;
 use super::check_screen::interval;
+use super::considered;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::explain_json::{outcome, value};
 use super::held::reasons;
 use super::rules::source;
 use super::under::under;
 use crate::catalog::Extent;
-use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, style};
+use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, chain, style};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
 use crate::model::{Base, Condition, Rod, State};
-use crate::plan::{Action, Open, all_options, judge as judge_option};
+use crate::plan::{Action, Considered, Open, all_options, judge as judge_option};
 use crate::text::Style;
 
 /// Makes the answer of `explain` for one column of the job.
 #[must_use]
-pub fn explain_answer(judged: &Judged<'_>, index: usize) -> Answer {
+pub fn explain_answer(judged: &Judged<'_>, index: usize, considered: &[Considered]) -> Answer {
     let column = &judged.case.columns[index];
     let about = || judged.findings.iter().filter(move |(_, it)| it.subject.columns.contains(&index));
     let grave = about().any(|(_, it)| it.level().is_some_and(|level| level != Level::Note));
     Answer {
-        document: document(judged, column),
+        document: document(judged, column, considered),
         sheet: sheet(judged, index),
-        value: value(judged, index),
+        value: value(judged, index, considered),
         clear: column.may_set() && !grave,
     }
 }
 
-fn document(judged: &Judged<'_>, column: &ColumnCase) -> Document {
+fn document(judged: &Judged<'_>, column: &ColumnCase, considered: &[Considered]) -> Document {
     let case = &judged.case;
     let style = style(case.job);
     let mark = &case.column(column.index).mark;
@@ -53,7 +54,12 @@ fn document(judged: &Judged<'_>, column: &ColumnCase) -> Document {
     pad(&mut document, judged, column, style);
     parts(&mut document, case.base(column.index), style);
     rods(&mut document, judged, column, style);
-    options(&mut document, judged, column, style);
+    in_the_way(&mut document, judged, column, style);
+    if considered.is_empty() {
+        options(&mut document, judged, column, style);
+    } else {
+        considered::options(&mut document, case, considered);
+    }
     judgements(&mut document, judged, column.index);
     caution(&mut document, choice.action == Action::Grind);
     document
@@ -200,6 +206,15 @@ const fn state(state: State) -> &'static str {
     }
 }
 
+/// Tells what stands in the way of a referred column, a line for each column of the chain.
+fn in_the_way(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+    let Some(hurdle) = &judged.case.choice(column.index).hurdle else { return };
+    document.heading(Tone::Ask, "IN THE WAY");
+    for told in chain(judged.case.job, style, hurdle) {
+        document.item(Tone::Plain, "-", told);
+    }
+}
+
 /// Counts what could be done here, and why the rest could not.
 fn options(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
     let (job, of_job) = (judged.case.job, judged.case.column(column.index));
@@ -217,7 +232,7 @@ fn options(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, st
         }
         let open: Vec<_> = of_kind
             .iter()
-            .map(|option| (option.raise, judge_option(job, of_job, option)))
+            .map(|option| (option.raise.nominal, judge_option(job, of_job, option)))
             .filter(|(_, open)| *open != Open::No)
             .collect();
         let held = open.iter().filter(|(_, open)| *open == Open::Held).count();

@@ -1,9 +1,11 @@
 //! The values behind `explain --format json`.
 
 use super::check_json::{ColumnJson, column, marks};
+use super::considered::{self, ConsideredJson};
 use crate::catalog::Authority;
 use crate::check::{Finding, Judged, Outcome};
 use crate::length::Length;
+use crate::plan::Considered;
 use serde::Serialize;
 use serde_json::Value;
 
@@ -12,6 +14,8 @@ struct ExplainJson {
     format: u32,
     job: String,
     column: ColumnJson,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    options: Vec<ConsideredJson>,
     judgements: Vec<JudgementJson>,
 }
 
@@ -31,13 +35,14 @@ struct JudgementJson {
 }
 
 /// Gives one column and all that was judged of it.
-pub(super) fn value(judged: &Judged<'_>, index: usize) -> Value {
+pub(super) fn value(judged: &Judged<'_>, index: usize, considered: &[Considered]) -> Value {
     let case = &judged.case;
     let about = judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index));
     let json = ExplainJson {
         format: 1,
         job: case.job.name.clone(),
         column: column(case, &case.columns[index]),
+        options: considered::value(case, considered),
         judgements: about
             .map(|(rule, it)| JudgementJson {
                 rule,

@@ -1,25 +1,35 @@
 //! One finished answer: what a screen shows, what a sheet lists, and the values behind JSON.
 
+mod aim;
 mod catalog;
 mod caution;
 mod check_json;
 mod check_screen;
 mod check_sheet;
+mod clash;
+mod compare;
+mod considered;
+mod cost_json;
 mod document;
 mod explain;
 mod explain_json;
 mod grouped;
 mod hardware;
 mod held;
+mod hurdle_json;
 mod level;
 mod level_json;
 mod rules;
+mod totals;
+mod tried;
 mod under;
 
 pub use catalog::catalog_answer;
 pub use check_screen::check_answer;
+pub use clash::clash_words;
 pub use document::{Align, Answer, Block, Column, Document, Grid, Sheet, Tone};
 pub use explain::explain_answer;
 pub use hardware::hardware_answer;
 pub use level::level_answer;
 pub use rules::rules_answer;
+pub use tried::Tried;

@@ -1,0 +1,91 @@
+//! A job read, planned and ready to be judged: what check, explain and hardware share.
+
+use super::Refusal;
+use super::args::{AimArg, JobArgs, PlanArgs, ToArg};
+use super::what_if::read_what_if;
+use crate::check::{Judged, judge};
+use crate::input::{Loaded, Override, load};
+use crate::levels::{Levelled, reduce};
+use crate::model::Job;
+use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
+use crate::report::{Tried, clash_words};
+use crate::source::render;
+
+/// A job with its plan.
+pub(super) struct Planned {
+    job: Job,
+    levels: Levelled,
+    wish: Wish,
+    plan: Plan,
+    /// What was tried.
+    pub(super) tried: Tried,
+}
+
+/// Reads a job, all its faults told at once.
+pub(super) fn loaded(args: &JobArgs) -> Result<Loaded, Refusal> {
+    let with = Override {
+        limits: args.limits.clone(),
+        levels: args.levels.clone(),
+        rods: args.rods.clone(),
+        walk: args.walk.clone(),
+    };
+    load(&args.job, &with).map_err(|refused| Refusal(render(&refused.problems, &refused.files)))
+}
+
+impl Planned {
+    /// Reads a job and plans it.
+    pub(super) fn read(args: &JobArgs, plan: &PlanArgs) -> Result<Self, Refusal> {
+        let mut job = loaded(args)?.job;
+        if job.columns.is_empty() {
+            return Err(Refusal(
+                "the job has no columns: list them under [[column]], in columns.csv or in walk.csv"
+                    .to_owned(),
+            ));
+        }
+        let levels = reduce(&job);
+        let what_if = read_what_if(&mut job, &levels, plan)?;
+        let to = match plan.to {
+            ToArg::Accept => To::Accept,
+            ToArg::Desired => To::Desired,
+        };
+        let aim = match plan.aim {
+            AimArg::Fewest => Aim::Fewest,
+            AimArg::Level => Aim::Level,
+        };
+        let wish = Wish { to, pins: what_if.pins, ..Wish::default() };
+        let mut plan = plan_to(&job, &levels, aim, &wish).map_err(|why| no_plan(&job, &why))?;
+        if aim == Aim::Fewest {
+            plan.firm = Some(firmness(&job, &levels, &wish, &plan));
+        }
+        Ok(Self { job, levels, wish, plan, tried: what_if.tried })
+    }
+
+    /// Judges the plan.
+    pub(super) fn judged(&self) -> Judged<'_> {
+        judge(&self.job, &self.levels, &self.plan)
+    }
+
+    /// Tells what became of every option at a column; nothing where the plan does not aim at the fewest.
+    pub(super) fn considered(&self, column: usize) -> Vec<Considered> {
+        if self.plan.aim != Aim::Fewest {
+            return Vec::new();
+        }
+        considered(&self.job, &self.levels, &self.wish, &self.plan, column).unwrap_or_default()
+    }
+
+    /// Makes the plans to compare with.
+    pub(super) fn beside(&self) -> Result<Vec<Beside>, Refusal> {
+        beside(&self.job, &self.levels, &self.wish, &self.plan).map_err(|why| no_plan(&self.job, &why))
+    }
+}
+
+fn no_plan(job: &Job, why: &NoPlan) -> Refusal {
+    Refusal(match why {
+        NoPlan::Clash(hurdle) => clash_words(job, hurdle),
+        NoPlan::NotProven => {
+            "the plan did not pass its own check: this is a fault of rodreach, please report it; \
+             nothing was planned"
+                .to_owned()
+        }
+    })
+}
