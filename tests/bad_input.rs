@@ -184,7 +184,6 @@ fn every_fault_of_a_job_is_told_in_one_run() {
 #[test]
 fn what_is_not_built_yet_is_refused_by_name() {
     for (old, new, name) in [
-        ("catalog = \"plate\"", "catalog = \"plate\"\nstock = { \"1/8\" = 4 }", "stock"),
         ("[[base]]", "[[base]]\nbed = \"1\"", "bed"),
         ("levels_units = \"ft\"", "levels_units = \"ft\"\ndifferences = \"diff.csv\"", "differences"),
         ("[shims]", "[limits.pad]\ntilt = \"1/16\"\n[shims]", "pad"),
@@ -200,18 +199,53 @@ fn what_is_not_built_yet_is_refused_by_name() {
     let job = levels_job();
     job.write("levels.csv", "setup,point,sight,reading,distance\n1,BM1,BS,1.4320,30\n1,C1,IS,1.2330,20\n");
     says(&refused(&job), &["levels.csv:2", "distance"]);
-    for args in [
-        ["--aim", "fewest"].as_slice(),
-        &["--to", "desired"],
-        &["--hold-at", "A1=1/4"],
-        &["--guarded"],
-        &["-o", "answer.xlsx"],
-    ] {
+    for args in [["--guarded"].as_slice(), &["-o", "answer.xlsx"]] {
         let job = walk_job();
         let ran = job.run("check", args);
         assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{args:?}");
         assert_eq!(job.names(), ["job.toml", "walk.csv"]);
     }
+}
+
+#[test]
+fn what_is_tried_is_refused_whole_where_it_cannot_be_read() {
+    let long = format!("A1={}", "9".repeat(100_000));
+    for (args, words) in [
+        (["--hold-at", "A1"].as_slice(), ["--hold-at `A1`", "as in A3=1/4"].as_slice()),
+        (&["--hold-at", "A1="], &["there is no length here"]),
+        (&["--hold-at", "=1/4"], &["there is no column ``"]),
+        (&["--hold-at", "A9=1/4"], &["there is no column `A9`", "did you mean `A1`?"]),
+        (&["--hold-at", "Q77=1/4"], &["there is no column `Q77`"]),
+        (&["--hold-at", "A1=8-Jan"], &["date"]),
+        (&["--hold-at", "A1=1/0"], &["divided by 0"]),
+        (&["--hold-at", "A1=1/4 yd"], &["unit is not known"]),
+        (&["--hold-at", "A1=0.5e1"], &["plain digits"]),
+        (&["--hold-at", &long], &["more digits"]),
+        (&["--hold-at", "A1=9 km"], &["unit"]),
+        (&["--hold-at", "A1=1/8", "--hold-at", "A1=1/8"], &["this column stands here a second time"]),
+        (
+            &["--without", "5/16"],
+            &["no shims of this thickness", "1/8\", 3/16\", 1/4\", 3/8\", 1/2\" and 3/4\""],
+        ),
+        (&["--without", "thin"], &["this is not a length"]),
+        (&["--without", "0.125", "--without", "1/8"], &["this thickness stands here a second time"]),
+        // all faults in one run
+        (
+            &["--without", "5/16", "--hold-at", "A9=1/4", "--hold-at", "A1"],
+            &["`5/16`", "`A9=1/4`", "`A1`", "3 faults"],
+        ),
+    ] {
+        let job = walk_job();
+        for command in ["check", "hardware"] {
+            let ran = job.run(command, args);
+            assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{args:?}");
+            assert!(ran.err.len() < 2_000 && !ran.err.contains("panicked"), "{}", ran.err);
+            says(&ran, words);
+        }
+        assert_eq!(job.names(), ["job.toml", "walk.csv"]);
+    }
+    let ran = tool::rodreach(&["level", "demo-data/tractor-shed", "--hold-at", "A1=0"]);
+    assert_eq!(ran.status, 2, "a command that does not plan has no such flag");
 }
 
 #[test]
@@ -241,6 +275,16 @@ fn mangled(text: &str, at: usize, with: &[u8], cut: usize) -> Vec<u8> {
 
 proptest! {
     #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn no_text_that_is_tried_makes_it_panic(held in "[^\\x00]{0,12}", without in "[0-9/ .A=-]{0,8}") {
+        let job = levels_job();
+        let held = format!("--hold-at=C1={held}");
+        let ran = job.run("check", &[&held, &format!("--without={without}"), "--format", "json"]);
+        prop_assert!((0..=2).contains(&ran.status), "{}", ran.err);
+        prop_assert!(!ran.err.contains("panicked"), "{}", ran.err);
+        prop_assert_eq!(ran.status == 2, ran.out.is_empty(), "{}", ran.err);
+    }
 
     #[test]
     fn no_mangled_file_makes_it_panic(

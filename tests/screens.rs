@@ -12,6 +12,9 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
     vec![
         ("check_tractor_shed", vec!["check", SHED]),
         ("check_packing_hall", vec!["check", HALL]),
+        ("check_tractor_shed_level", vec!["check", SHED, "--aim", "level", "--to", "desired"]),
+        ("check_tractor_shed_tried", vec!["check", SHED, "--hold-at", "A3=1/4", "--without", "1/8"]),
+        ("explain_a3_tried", vec!["explain", SHED, "A3", "--hold-at", "A3=1/4"]),
         ("level_tractor_shed", vec!["level", SHED]),
         ("level_packing_hall", vec!["level", HALL]),
         ("hardware_tractor_shed", vec!["hardware", SHED]),

@@ -12,7 +12,7 @@ use rodreach::model::{
     Base, Column, Duty, ElevationReading, Job, LimitsInForce, NutPart, Plate, Readings, Rod, RodKind,
     RodLabel, Sense, ShimSupply, Units, WasherPart,
 };
-use rodreach::plan::{Action, plan_level};
+use rodreach::plan::{Action, Wish, plan_level};
 use rodreach::source::{Files, Place};
 
 /// Reads a length as a published table prints it: inches unless it names its unit.
@@ -116,7 +116,7 @@ pub(crate) fn job(set: &LimitSet, base: Base, projections: &[Length]) -> Job {
         bases: vec![base],
         columns: vec![column],
         lines: Vec::new(),
-        shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3 },
+        shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },
         readings: Readings {
             setups: Vec::new(),
             points: vec!["A1".to_owned()],
@@ -138,7 +138,7 @@ pub(crate) fn job(set: &LimitSet, base: Base, projections: &[Length]) -> Job {
 pub(crate) fn judged(job: &Job, rule: &str) -> Vec<Finding> {
     assert!(rodreach::check::rules::RULES.iter().any(|it| it.name == rule), "no rule {rule}");
     let levels = reduce(job);
-    let mut plan = plan_level(job, &levels);
+    let mut plan = plan_level(job, &levels, &Wish::default());
     for choice in &mut plan.choices {
         choice.action = Action::NoShim;
         choice.raise = Some(Length::ZERO);

@@ -1,0 +1,221 @@
+"""Solves a job by HiGHS and compares every component of the answer."""
+
+from math import gcd
+from types import SimpleNamespace
+
+from highs_oracle import limits, options as ways
+from highs_oracle.judge import Wrong, cost, judge, need, ranges
+from highs_oracle.milp import COMPONENTS, Milp, NotProven
+from highs_oracle.order_lp import OrderLp
+
+__all__ = ["NotProven", "Wrong", "compare"]
+
+MOST_LABELS = 450
+
+
+def compare(job, answer, seconds):
+    """Compares an answer with both programs; raises Wrong where they disagree.
+
+    The mixed-integer program may run out of time. The order program chooses the referred columns itself where all
+    lengths stand on a grid that is not too fine; otherwise it takes them from the answer, and only the mixed-integer
+    program speaks to them.
+    """
+    all_ways = ways.ways(job)
+    options = {i: ways.cheapest(job, job.columns[i], all_ways) for i in job.measured()}
+    plan = judge(job, options, answer)
+    told = cost(options, plan)
+    chosen = by_order(job, options, plan, told, answer["totals"]["steps_nm"])
+    unproven = None
+    try:
+        by_milp(job, options, plan, told, seconds)
+    except NotProven as reason:
+        unproven = str(reason)
+    if unproven and not chosen:
+        raise NotProven(f"neither program chose the referred columns: {unproven}")
+    text = unproven and f"{job.name}: {unproven}"
+    return SimpleNamespace(refer=told[0], held=told[3], grout=told[2], unsettled=False, unproven=text)
+
+
+def by_milp(job, options, plan, told, seconds):
+    """All components; then which columns are referred."""
+    milp = Milp(job, options)
+    milp.start(seconds)
+    # counts that cannot reach the weight before them are solved at once
+    count, pieces = len(job.columns) + 1, job.pieces * len(job.columns) + 1
+    stages = ((count * count, count, 1), (0, 0, 0, pieces, 1), (0, 0, 0, 0, 0, 1))
+    for weights in stages:
+        priced = milp.cost(weights)
+        value, other = milp.least(priced)
+        proven(value is not None, "no plan is found at all")
+        milp.fix(priced, value)
+        found, here = cost(options, other)[: len(weights)], told[: len(weights)]
+        # the answer's plan was judged: where it costs less, the optimum claimed here is none
+        proven(found <= here, f"{found} is claimed to be the optimum, and {here} can be had")
+        # and so is this one before it counts
+        ranges(job, other)
+        for name, one, best in zip(COMPONENTS, here, found):
+            need(one == best, f"{name}: {one} in the answer, {best} by the mixed-integer program")
+    if told[0]:
+        referred_set(job, options, plan, milp)
+
+
+def proven(fact, text):
+    if not fact:
+        raise NotProven(text)
+
+
+def referred_set(job, options, plan, milp):
+    """The least sum of the other seats; then no set whose first referred column stands later."""
+    seats = {(i, raise_nm): job.columns[i].pad + raise_nm for i in milp.measured for raise_nm in options[i]}
+    if not seats:
+        return
+    base = min(seats.values())
+    unit = gcd(*(it - base for it in seats.values())) or 1
+    priced = milp.cost([0] * 6)
+    for at, seat in seats.items():
+        priced[milp.chosen[at]] = (seat - base) // unit
+    own = sum((seats[at] - base) // unit for at in plan.items() if at[1] is not None)
+    value, other = milp.least(priced)
+    proven(value is not None and value <= own, "the answer's plan is not found")
+    ranges(job, other)
+    need(value == own, f"the other seats sum to {own * unit} above {base} each, {value * unit} can be had")
+    milp.fix(priced, value)
+    # every earlier column as in the answer, and one that the answer refers is not: no such plan may be left
+    for i in milp.measured:
+        column = milp.referred[i]
+        milp.highs.changeColBounds(column, 0, 0)
+        if plan[i] is None:
+            value, other = milp.least(milp.cost([0] * 6))
+            if other is not None:
+                ranges(job, other)
+            need(value is None, f"{job.columns[i].mark} need not be referred: {marks(job, other)} in its place")
+            milp.highs.changeColBounds(column, 1, 1)
+
+
+def marks(job, plan):
+    return [job.columns[i].mark for i, raise_nm in (plan or {}).items() if raise_nm is None]
+
+
+def by_order(job, options, plan, told, steps):
+    """All components, then steps, then every single seat; tells whether the referred columns were chosen here too."""
+    chosen = True
+    free = Ordered(job, options, [])
+    if free.lp.feasible:
+        need(told[0] == 0, f"refer: {told[0]} in the answer, none is needed by the order program")
+    else:
+        need(told[0] > 0, "refer: none in the answer, the order program finds no plan without")
+        referred = [i for i, raise_nm in plan.items() if raise_nm is None]
+        chosen = on_grid(job, options, referred, told)
+        free = Ordered(job, options, referred)
+        need(free.lp.feasible, "the order program finds no plan with these columns referred")
+    if free.standing:
+        free.flat(told, steps, plan)
+    return chosen
+
+
+class Ordered:
+    """The order program of the columns that are not referred, whose seats are options; the others are free."""
+
+    def __init__(self, job, options, referred):
+        self.job = job
+        self.standing = [i for i in options if i not in referred]
+        self.of = {i: {job.departure(i) + raise_nm: it for raise_nm, it in options[i].items()} for i in self.standing}
+        self.number = {i: at for at, i in enumerate(self.standing)}
+        window = limits.window(job)
+        through = limits.through(limits.every_pair(job), len(job.columns), referred)
+        labels = []
+        for i in self.standing:
+            reach = [window] + [window + through[r][i] for r in referred if through[r][i] is not None] if window else []
+            labels.append([it for it in sorted(self.of[i]) if all(abs(it) <= most for most in reach)])
+        # what the building limits anyhow is one group, and no pairs
+        over_all = limits.in_force(job, job.building) if job.building else None
+        narrower = lambda limit: limit is not None and (over_all is None or limit < over_all)
+        pairs = [
+            (self.number[i], self.number[j], through[i][j])
+            for i in self.standing
+            for j in self.standing
+            if i < j and narrower(through[i][j])
+        ]
+        groups = [(range(len(self.standing)), over_all)] if over_all is not None and self.standing else []
+        self.lp = OrderLp(labels, pairs, groups)
+
+    def flat(self, told, steps, plan):
+        lp, of, job = self.lp, self.of, self.job
+        pairs = limits.distinct_neighbours(job)
+        pairs = [(self.number[i], self.number[j]) for i, j in pairs if i in self.number and j in self.number]
+        flat = lp.steps(pairs)
+        lp.start()
+        components(lp, told, {self.number[i]: {it: (0, *way.cost) for it, way in of[i].items()} for i in of}, 1)
+        seats = [seat for i in of for seat in of[i]]
+        unit = gcd(*(it - seats[0] for it in seats)) or 1
+        priced, _ = lp.priced({})
+        for column, nm in flat.items():
+            priced[column] = nm // unit
+        value = lp.least(priced) * unit
+        need(value == steps, f"steps: {steps} in the answer, {value} by the order program")
+        # the lowest of all of them has the least sum of seats, and there is only one such
+        every = range(len(self.standing))
+        lp.least(lp.priced({at: {it: (it - lp.labels[at][0]) // unit for it in lp.labels[at]} for at in every})[0])
+        for i, seat in zip(self.standing, lp.plan(every)):
+            own, mark = job.departure(i) + plan[i], job.columns[i].mark
+            need(own == seat, f"{mark} stands at {own} from its design, {seat} is the lowest of equal plans")
+
+
+def components(lp, told, of, first):
+    """Solves component by component; `of` holds the cost of every label."""
+    for part in range(first, 6):
+        thick = gcd(*(way[5] for ways_of in of.values() for way in ways_of.values())) or 1
+        by = thick if part == 5 else 1
+        priced, constant = lp.priced({i: {it: way[part] // by for it, way in of[i].items()} for i in of})
+        value = (lp.least(priced) + constant) * by
+        need(value == told[part], f"{COMPONENTS[part]}: {told[part]} in the answer, {value} by the order program")
+
+
+def on_grid(job, options, referred, told):
+    """Chooses the referred columns where every length stands on one grid; False where that is too fine.
+
+    On a common grid a referred column, which is free, can stand on the grid too.
+    """
+    measured, window = list(options), limits.window(job)
+    kept = [limit for _, _, limit in limits.neighbours(job)] + [limit for _, limit in limits.groups(job)]
+    seats = [job.departure(i) + raise_nm for i in measured for raise_nm in options[i]]
+    if not seats:
+        return False
+    ends = [] if window is None else [-window, window]
+    grid = gcd(*(it - seats[0] for it in seats + ends), *kept) or 1
+    low, high = min(seats), max(seats)
+    if window is not None:
+        low, high = max(low, -window), min(high, window)
+        if low > high:
+            low = high = window
+    if (high - low) // grid > MOST_LABELS:
+        return False
+    levels = range(low, high + 1, grid)
+    of = {at: {it: (1, 0, 0, 0, 0, 0) for it in levels} for at in range(len(measured))}
+    price = {at: {it: 0 for it in levels} for at in range(len(measured))}
+    lowest = min(it.pad for it in job.columns if it.pad is not None)
+    for at, i in enumerate(measured):
+        for raise_nm, option in options[i].items():
+            seat = job.departure(i) + raise_nm
+            if low <= seat <= high:
+                of[at][seat] = (0, *option.cost)
+                price[at][seat] = job.columns[i].pad + raise_nm - lowest
+    number = {i: at for at, i in enumerate(measured)}
+    pairs = [(number[i], number[j], it) for i, j, it in limits.neighbours(job) if i in number and j in number]
+    groups = [([number[i] for i in of_group if i in number], it) for of_group, it in limits.groups(job)]
+    lp = OrderLp([levels] * len(measured), pairs, [it for it in groups if len(it[0]) > 1])
+    need(lp.feasible, "the order program finds no plan at all")
+    lp.start()
+    of = {at: {it: of[at][it] for it in lp.labels[at]} for at in of}
+    components(lp, told, of, 0)
+    # the least sum of the other seats, then the later set: every column in turn is not referred if it can be
+    unit = gcd(*(it for seats in price.values() for it in seats.values())) or 1
+    lp.least(lp.priced({at: {it: price[at][it] // unit for it in lp.labels[at]} for at in price})[0])
+    found = []
+    for at, i in enumerate(measured):
+        priced, constant = lp.priced({at: {it: of[at][it][0] for it in lp.labels[at]}})
+        if lp.least(priced) + constant:
+            found.append(i)
+    name = lambda columns: [job.columns[i].mark for i in columns]
+    need(found == referred, f"refers {name(referred)}, the order program {name(found)}")
+    return True
