@@ -51,6 +51,7 @@ fn told(job: &Job, style: Style, way: Way, link: &HurdleLink, last: bool) -> Str
             (_, Some(open)) => {
                 format!("{must}, and can stand no {further} than {} ({why})", stands(style, open))
             }
+            (Stop::Free, None) => format!("{must}, and that leaves its limit from the design seat"),
             (_, None) => format!("{must}, and nothing is open there"),
         };
     }
