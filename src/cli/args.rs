@@ -124,6 +124,9 @@ pub(crate) struct PlanArgs {
     /// Which limits the plan keeps
     #[arg(long, value_enum, default_value_t = ToArg::Accept)]
     pub(crate) to: ToArg,
+    /// Keeps the limits by value and +-, not by value alone: a difference too close to its limit is not planned
+    #[arg(long)]
+    pub(crate) guarded: bool,
     /// Holds a column at a raise and plans the rest around it: A3=1/4, A3=0 for nothing under the plate,
     /// A3=-1/16 for grinding; once for each column
     #[arg(long, value_name = "MARK=RAISE")]

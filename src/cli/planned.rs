@@ -8,7 +8,7 @@ use crate::input::{Loaded, Override, load};
 use crate::levels::{Levelled, reduce};
 use crate::model::Job;
 use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
-use crate::report::{Tried, clash_words};
+use crate::report::{Tried, clash_words, too_coarse_words};
 use crate::source::render;
 
 /// A job with its plan.
@@ -52,10 +52,10 @@ impl Planned {
             AimArg::Fewest => Aim::Fewest,
             AimArg::Level => Aim::Level,
         };
-        let wish = Wish { to, pins: what_if.pins, ..Wish::default() };
+        let wish = Wish { to, pins: what_if.pins, guarded: plan.guarded, ..Wish::default() };
         let mut plan = plan_to(&job, &levels, aim, &wish).map_err(|why| no_plan(&job, &why))?;
         if aim == Aim::Fewest {
-            plan.firm = Some(firmness(&job, &levels, &wish, &plan));
+            plan.firm = firmness(&job, &levels, &wish, &plan);
         }
         Ok(Self { job, levels, wish, plan, tried: what_if.tried })
     }
@@ -82,6 +82,7 @@ impl Planned {
 fn no_plan(job: &Job, why: &NoPlan) -> Refusal {
     Refusal(match why {
         NoPlan::Clash(hurdle) => clash_words(job, hurdle),
+        NoPlan::TooCoarse(coarse) => too_coarse_words(job, coarse),
         NoPlan::NotProven => {
             "the plan did not pass its own check: this is a fault of rodreach, please report it; \
              nothing was planned"

@@ -99,6 +99,8 @@ pub struct Plan {
     pub aim: Aim,
     /// Which limits it keeps.
     pub to: To,
+    /// Whether it keeps them by value and +-, and not by value alone.
+    pub guarded: bool,
     /// How good it is known to be; none where it does not aim at the fewest.
     pub optimum: Option<Optimum>,
     /// How firm it stands; none where that was not tried.

@@ -39,7 +39,15 @@ impl Posed {
         }
         let cost = self.cost(chosen);
         let optimum = Some(Optimum { cost, at_least: cost });
-        Ok(Plan { choices, aim: Aim::Fewest, to: wish.to, optimum, firm: None, shortage: None })
+        Ok(Plan {
+            choices,
+            aim: Aim::Fewest,
+            to: wish.to,
+            guarded: wish.guarded,
+            optimum,
+            firm: None,
+            shortage: None,
+        })
     }
 
     /// Sums what was chosen.

@@ -3,6 +3,7 @@
 use super::action::{Aim, Plan};
 use super::fewest::{NoPlan, Wish, plan_fewest};
 use super::grind_one::grind_one;
+use super::guard::limits_for;
 use super::highest::plan_highest;
 use super::level::plan_level;
 use super::limits_kept::{To, limits_kept};
@@ -41,7 +42,10 @@ pub enum What {
 pub fn plan_to(job: &Job, levels: &Levelled, aim: Aim, wish: &Wish) -> Result<Plan, NoPlan> {
     match aim {
         Aim::Fewest => plan_fewest(job, levels, wish),
-        Aim::Level => Ok(plan_level(job, levels, wish)),
+        Aim::Level => {
+            limits_for(job, levels, wish).map_err(NoPlan::TooCoarse)?;
+            Ok(plan_level(job, levels, wish))
+        }
     }
 }
 
@@ -59,7 +63,7 @@ pub fn beside(job: &Job, levels: &Levelled, wish: &Wish, plan: &Plan) -> Result<
         let made = match plan_to(job, levels, plan.aim, &Wish { to: other, ..wish.clone() }) {
             Ok(plan) => Some(plan),
             Err(NoPlan::NotProven) => return Err(NoPlan::NotProven),
-            Err(NoPlan::Clash(_)) => None,
+            Err(NoPlan::Clash(_) | NoPlan::TooCoarse(_)) => None,
         };
         found.push(Beside { what: What::OtherLimits, to: other, plan: made });
     }

@@ -1,6 +1,7 @@
 //! The plan with the fewest interventions that keeps every limit.
 
 use super::action::Plan;
+use super::guard::TooCoarse;
 use super::hurdle::{self, Hurdle};
 use super::limits_kept::To;
 use super::options::PlannedOption;
@@ -20,6 +21,8 @@ pub struct Wish {
     pub pins: BTreeMap<usize, PlannedOption>,
     /// How freely pads are ground.
     pub grinding: Grinding,
+    /// Whether the limits are kept by value and +-, and not by value alone.
+    pub guarded: bool,
 }
 
 /// How freely pads are ground.
@@ -39,6 +42,8 @@ pub enum Grinding {
 pub enum NoPlan {
     /// Columns that are pinned stand in each other's way: from the first to the last of the chain.
     Clash(Hurdle),
+    /// A limit that is to be kept by value and +- is closer than that +-.
+    TooCoarse(TooCoarse),
     /// The plan did not pass its own check: a fault of this program.
     NotProven,
 }
@@ -48,12 +53,12 @@ pub enum NoPlan {
 /// With a limited stock of shims the plan takes no more than is on hand, and says whether it is the optimum.
 ///
 /// # Errors
-/// [`NoPlan::Clash`] where pins cannot stand together.
+/// [`NoPlan::Clash`] where pins cannot stand together; [`NoPlan::TooCoarse`] where a guarded limit cannot be kept at all.
 pub fn plan_fewest(job: &Job, levels: &Levelled, wish: &Wish) -> Result<Plan, NoPlan> {
     if job.shims.stock.is_some() {
         return plan_from_stock(job, levels, wish);
     }
-    let posed = Posed::new(job, levels, wish);
+    let posed = Posed::new(job, levels, wish)?;
     let chosen = solved(job, &posed)?;
     posed.plan(job, &chosen, wish)
 }

@@ -34,10 +34,10 @@ pub struct Loose {
 
 /// Tries every pad higher and lower by its own plus or minus.
 ///
-/// A plan under a limited stock, and one of a large job, is only held against its limits.
+/// A plan under a limited stock, and one of a large job, is only held against its limits. None where there is no plan.
 #[must_use]
-pub fn firmness(job: &Job, levels: &Levelled, wish: &Wish, plan: &Plan) -> Firmness {
-    let mut posed = Posed::new(job, levels, wish);
+pub fn firmness(job: &Job, levels: &Levelled, wish: &Wish, plan: &Plan) -> Option<Firmness> {
+    let mut posed = Posed::new(job, levels, wish).ok()?;
     let open: usize = posed.task.pads.iter().map(|pad| pad.open.len()).sum();
     let planned_anew = job.shims.stock.is_none() && open.saturating_mul(posed.task.pads.len()) <= MOST_WORK;
     let solved = if planned_anew { posed.puzzle().solve().ok() } else { None };
@@ -54,7 +54,7 @@ pub fn firmness(job: &Job, levels: &Levelled, wish: &Wish, plan: &Plan) -> Firmn
             loose.extend(changed.map(|changed| Loose { column, off, changed }));
         }
     }
-    Firmness { loose, planned_anew: solved.is_some() }
+    Some(Firmness { loose, planned_anew: solved.is_some() })
 }
 
 /// Plans anew with a pad off by so much, and gives the columns where something else is done, if there are any.

@@ -8,7 +8,7 @@ use crate::model::Job;
 use std::cmp::Reverse;
 
 /// Most columns of a job in which grinding one pad is tried.
-pub const MOST_TO_GRIND_IN: usize = 1_000;
+pub const MOST_TO_GRIND_IN: usize = 300;
 
 /// Most pads that are tried.
 const MOST_TRIED: usize = 8;

@@ -35,5 +35,13 @@ pub fn plan_highest(job: &Job, levels: &Levelled, to: To) -> Plan {
             None => Choice::without(Action::Refer),
         }
     });
-    Plan { choices: choices.collect(), aim: Aim::Level, to, optimum: None, firm: None, shortage: None }
+    Plan {
+        choices: choices.collect(),
+        aim: Aim::Level,
+        to,
+        guarded: false,
+        optimum: None,
+        firm: None,
+        shortage: None,
+    }
 }

@@ -2,6 +2,7 @@
 
 use super::action::{Action, Aim, Choice, Plan};
 use super::fewest::Wish;
+use super::guard::limits_for;
 use super::limits_kept::{LimitsKept, limits_kept};
 use super::options::{Open, PlannedOption, all_options, judge, open_options};
 use crate::length::Length;
@@ -20,7 +21,7 @@ use std::collections::BTreeSet;
 #[must_use]
 pub fn plan_level(job: &Job, levels: &Levelled, wish: &Wish) -> Plan {
     let all = all_options(job);
-    let limits = limits_kept(job, levels, wish.to);
+    let limits = limits_for(job, levels, wish).unwrap_or_else(|_| limits_kept(job, levels, wish.to));
     let pads: Vec<Option<Pad>> =
         (0..job.columns.len()).map(|index| pad(job, levels, index, &all, &limits, wish)).collect();
     let candidates: BTreeSet<Length> = pads.iter().flatten().map(|pad| pad.departure).collect();
@@ -40,6 +41,7 @@ pub fn plan_level(job: &Job, levels: &Levelled, wish: &Wish) -> Plan {
         choices: choices.collect(),
         aim: Aim::Level,
         to: wish.to,
+        guarded: wish.guarded,
         optimum: None,
         firm: None,
         shortage: None,

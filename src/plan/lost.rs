@@ -46,6 +46,8 @@ pub enum Fate {
         /// From which column, an index into [`Job::columns`].
         column: usize,
     },
+    /// It would do, and the column is held at another raise by wish.
+    HeldElsewhere,
     /// It would do, and costs more.
     Dearer,
     /// It would do and costs as much; the seats then are less flat, or higher.
@@ -65,7 +67,7 @@ pub fn considered(
     column: usize,
 ) -> Option<Vec<Considered>> {
     let wish_free = Wish { pins: without(&wish.pins, column), ..wish.clone() };
-    let posed = Posed::new(job, levels, &wish_free);
+    let posed = Posed::new(job, levels, &wish_free).ok()?;
     let at = posed.task.pads.iter().position(|pad| pad.column == column)?;
     let taken = plan.choices.get(column)?;
     let reached = [End::Low, End::High].map(|end| reach(&posed.system, &beside(&posed, plan, at), end));
@@ -86,6 +88,8 @@ pub fn considered(
                 Fate::Design
             } else if let Some(fate) = apart(&posed, &reached, at, pad.departure + raise.nm()) {
                 fate
+            } else if wish.pins.contains_key(&column) {
+                Fate::HeldElsewhere
             } else if own.is_some_and(|own| candidate.is_none_or(|it| it.cost > own.cost)) {
                 Fate::Dearer
             } else {

@@ -16,6 +16,7 @@ mod flow;
 #[cfg(test)]
 mod flow_oracle;
 mod grind_one;
+mod guard;
 mod highest;
 mod hold_at;
 mod hurdle;
@@ -40,6 +41,7 @@ pub use cost::Cost;
 pub use fewest::{Grinding, NoPlan, Wish, plan_fewest};
 pub use firm::{Firmness, Loose, firmness};
 pub use grind_one::{MOST_TO_GRIND_IN, grind_one};
+pub use guard::TooCoarse;
 pub use highest::plan_highest;
 pub use hold_at::{NoSuchRaise, option_at};
 pub use hurdle::{Hurdle, HurdleLink, Stop, Way};

@@ -1,7 +1,7 @@
 //! A job laid out for the exact plan.
 
-use super::fewest::Wish;
-use super::limits_kept::limits_kept;
+use super::fewest::{NoPlan, Wish};
+use super::guard::limits_for;
 use super::options::{PlannedOption, all_options};
 use super::solve::Puzzle;
 use super::system::System;
@@ -20,19 +20,24 @@ pub(super) struct Posed {
 
 impl Posed {
     /// Lays a job out, every shim at hand.
-    pub(super) fn new(job: &Job, levels: &Levelled, wish: &Wish) -> Self {
+    pub(super) fn new(job: &Job, levels: &Levelled, wish: &Wish) -> Result<Self, NoPlan> {
         Self::of(job, levels, wish, all_options(job))
     }
 
     /// Lays a job out with these options at a column, of one height the better first.
-    pub(super) fn of(job: &Job, levels: &Levelled, wish: &Wish, options: Vec<PlannedOption>) -> Self {
-        let limits = limits_kept(job, levels, wish.to);
+    pub(super) fn of(
+        job: &Job,
+        levels: &Levelled,
+        wish: &Wish,
+        options: Vec<PlannedOption>,
+    ) -> Result<Self, NoPlan> {
+        let limits = limits_for(job, levels, wish).map_err(NoPlan::TooCoarse)?;
         let task = Task::new(job, levels, &limits.design, wish, options);
         let at: BTreeMap<usize, usize> =
             task.pads.iter().enumerate().map(|(at, pad)| (pad.column, at)).collect();
         let system = System::new(task.pads.len(), &limits, |column| at.get(&column).copied());
         let neighbours = neighbours(job, &at);
-        Self { task, system, neighbours }
+        Ok(Self { task, system, neighbours })
     }
 
     /// Gives what is to be solved.

@@ -38,6 +38,11 @@ impl<'l, C: Capacity> Stages<'l, C> {
         Self { layout, place: (0..layout.nodes() as u32).collect(), left, nodes: layout.nodes() }
     }
 
+    /// Gives the pairs that are left to flow through.
+    pub(super) fn into_pairs(self) -> Vec<Pair<C>> {
+        self.left
+    }
+
     /// Goes on to the solutions that are best by these prices, a price on each cell.
     pub(super) fn least(&mut self, price: impl Fn(usize, usize) -> C) -> Result<(), NotProven> {
         let layout = self.layout;

@@ -14,19 +14,22 @@ pub(super) const fn limits(to: To) -> &'static str {
 
 /// Says what a plan aims at and how good it is known to be.
 pub(super) fn aim(plan: &Plan, style: Style) -> String {
+    let guarded = if plan.guarded { " by value and +-" } else { "" };
     let limits = limits(plan.to);
     match (plan.aim, plan.optimum) {
-        (Aim::Level, _) => format!("Plan: every column up to one level, to {limits} limits."),
+        (Aim::Level, _) => format!("Plan: every column up to one level, to {limits} limits{guarded}."),
         (Aim::Fewest, Some(optimum)) if optimum.is_proven() => {
-            format!("Plan: fewest interventions, to {limits} limits: proven, no plan needs less.")
+            format!("Plan: fewest interventions, to {limits} limits{guarded}: proven, no plan needs less.")
         }
         (Aim::Fewest, Some(optimum)) => {
             format!(
-                "Plan: fewest interventions, to {limits} limits: the best found, {}",
+                "Plan: fewest interventions, to {limits} limits{guarded}: the best found, {}",
                 gap(&optimum, style)
             )
         }
-        (Aim::Fewest, None) => format!("Plan: fewest interventions, to {limits} limits: not proven."),
+        (Aim::Fewest, None) => {
+            format!("Plan: fewest interventions, to {limits} limits{guarded}: not proven.")
+        }
     }
 }
 
@@ -67,6 +70,7 @@ mod tests {
             choices: Vec::new(),
             aim: Aim::Fewest,
             to: To::Accept,
+            guarded: false,
             optimum: Some(Optimum { cost, at_least }),
             firm: None,
             shortage: None,

@@ -23,6 +23,8 @@ struct CheckJson {
     limits: String,
     aim: Aim,
     to: To,
+    #[serde(skip_serializing_if = "std::ops::Not::not")]
+    guarded: bool,
     datum: String,
     optimum: Option<OptimumJson>,
     columns: Vec<ColumnJson>,
@@ -115,6 +117,7 @@ pub(super) fn value(judged: &Judged<'_>, compare: Vec<Compared>) -> Value {
         limits: job.limits.name.clone(),
         aim: case.plan.aim,
         to: case.plan.to,
+        guarded: case.plan.guarded,
         datum: case.levels.datum_words(),
         optimum: case.plan.optimum.map(OptimumJson::from),
         columns: case.columns.iter().map(|column| self::column(case, column)).collect(),

@@ -54,6 +54,7 @@ fn fate(case: &Case<'_>, style: Style, it: &Considered) -> String {
             };
             format!("{held}too far from {} ({what})", case.column(column).mark)
         }
+        Fate::HeldElsewhere => format!("{held}would do; you hold the column elsewhere"),
         Fate::Dearer => format!("{held}would do, and needs more ({})", needs(style, it)),
         Fate::NoFlatter => format!("{held}would do, no flatter or no lower"),
     }
@@ -126,6 +127,7 @@ pub(super) fn value(case: &Case<'_>, considered: &[Considered]) -> Vec<Considere
                     let from = Some(case.column(column).mark.clone());
                     ("apart", None, from, Some(limit(case, tie).0))
                 }
+                Fate::HeldElsewhere => ("held-elsewhere", None, None, None),
                 Fate::Dearer => ("dearer", None, None, None),
                 Fate::NoFlatter => ("no-flatter", None, None, None),
             };

@@ -4,7 +4,8 @@ use super::field::{Field, Pick};
 use super::price::Price;
 use crate::plan::capacity::Capacity;
 use crate::plan::cells::{Splits, of_pad, of_spread};
-use crate::plan::layout::Layout;
+use crate::plan::flow::{Flow, Pair, Side};
+use crate::plan::layout::{Cell, Layout};
 use crate::plan::prices::{COMPONENTS, Counts};
 use crate::plan::reach::{Domain, End, reach};
 use crate::plan::stages::{NotProven, Stages};
@@ -80,6 +81,8 @@ pub(super) struct Network<'n> {
     system: &'n System,
     spans: &'n [Span],
     layout: Layout,
+    /// What an earlier value of a variable implies.
+    implied: Vec<Pair<i64>>,
 }
 
 impl<'n> Network<'n> {
@@ -100,7 +103,9 @@ impl<'n> Network<'n> {
             let variable = system.pads + index;
             rows.push(of_spread(members, &rows, ends[variable], splits, variable));
         }
-        Self { field, system, spans, layout: Layout::new(rows) }
+        let layout = Layout::new(rows);
+        let implied = Stages::new(&layout, system).into_pairs();
+        Self { field, system, spans, layout, implied }
     }
 
     /// Says how large it is.
@@ -112,37 +117,90 @@ impl<'n> Network<'n> {
     ///
     /// Where pads may be referred it is the cheapest there could be: no plan comes to less.
     pub(super) fn cut(&self, price: &Price<'_>) -> Result<Cut, NotProven> {
-        let refer = price.refer();
-        let mut picks = Vec::with_capacity(self.system.pads);
-        let mut of = Vec::with_capacity(self.system.pads);
-        for (pad, span) in self.spans.iter().enumerate() {
-            let seat = |choice: usize| {
-                let departure = self.field.pads[pad].open[choice].departure;
-                let kept = price.cheapest(departure, &self.field.ways[pad][choice]);
-                // a pad that is referred may stand where a seat would be
-                kept.filter(|(vector, _)| span.refer == Refer::Never || *vector <= refer)
-            };
-            let cells = self.layout.cells[pad].iter().map(|cell| cell.choice.and_then(seat));
-            let (row, taken): (Vec<_>, Vec<_>) =
-                cells.map(|seat| seat.map_or((refer, None), |(vector, pick)| (vector, Some(pick)))).unzip();
-            of.push(row);
-            picks.push(taken);
-        }
+        let pads = 0..self.field.pads.len();
+        let of: Vec<Vec<[i64; COMPONENTS]>> = pads
+            .clone()
+            .map(|pad| {
+                let row = self.layout.cells[pad].iter();
+                row.map(|cell| self.taken(price, pad, cell).0).collect()
+            })
+            .collect();
         let counts = Counts { of };
-        let lowest = if counts.fits::<i64>() { self.least::<i64>(&counts)? } else { self.least::<i128>(&counts)? };
+        let lowest = match together(&counts.of) {
+            Some(prices) => self.in_one(&prices)?,
+            None if counts.fits::<i64>() => self.in_stages::<i64>(&counts)?,
+            None => self.in_stages::<i128>(&counts)?,
+        };
         let mut total = [0; COMPONENTS];
         for (row, cell) in counts.of.iter().zip(&lowest) {
             total.iter_mut().zip(row[*cell]).for_each(|(total, count)| *total += i128::from(count));
         }
-        let picks = picks.iter().zip(&lowest).map(|(taken, cell)| taken[*cell]).collect();
+        let picks = pads.map(|pad| self.taken(price, pad, &self.layout.cells[pad][lowest[pad]]).1).collect();
         Ok(Cut { picks, total })
     }
 
-    fn least<C: Capacity>(&self, counts: &Counts) -> Result<Vec<usize>, NotProven> {
+    /// Gives what a cell of a pad costs, and what is taken there.
+    fn taken(&self, price: &Price<'_>, pad: usize, cell: &Cell) -> ([i64; COMPONENTS], Option<Pick>) {
+        let refer = (*price.refer(), None);
+        let Some(choice) = cell.choice else { return refer };
+        let departure = self.field.pads[pad].open[choice].departure;
+        match price.cheapest(departure, &self.field.ways[pad][choice]) {
+            // a pad that is referred may stand where a seat would be
+            Some((vector, pick)) if self.spans[pad].refer == Refer::Never || *vector <= refer.0 => {
+                (*vector, Some(pick))
+            }
+            _ => refer,
+        }
+    }
+
+    /// Finds the cheapest cells where all components go into one price.
+    fn in_one(&self, prices: &[Vec<i64>]) -> Result<Vec<usize>, NotProven> {
+        let of = |variable: usize, cell: usize| prices.get(variable).map_or(0, |row| row[cell]);
+        let mut pairs = self.implied.clone();
+        pairs.extend(self.layout.prices(of).into_iter().filter(|pair| pair.forth > 0));
+        let flow = Flow::fill(self.layout.nodes(), &pairs);
+        let sides = flow.sides();
+        let lowest: Vec<usize> = (0..self.layout.cells.len())
+            .map(|variable| {
+                sides[self.layout.nodes_of(variable)].iter().filter(|&&it| it == Side::Source).count()
+            })
+            .collect();
+        let least: i64 = prices.iter().map(|row| row.iter().min().copied().unwrap_or(0)).sum();
+        let cost: i64 = prices.iter().zip(&lowest).map(|(row, cell)| row[*cell]).sum();
+        if cost == least + flow.value() { Ok(lowest) } else { Err(NotProven) }
+    }
+
+    fn in_stages<C: Capacity>(&self, counts: &Counts) -> Result<Vec<usize>, NotProven> {
         let mut stages = Stages::<C>::new(&self.layout, self.system);
         for group in counts.groups::<C>() {
             stages.least(|variable, cell| counts.price(&group, variable, cell))?;
         }
         Ok(stages.lowest())
     }
+}
+
+/// Puts all components into one price, the first worth more than all that follow; none where that is too much.
+fn together(of: &[Vec<[i64; COMPONENTS]>]) -> Option<Vec<Vec<i64>>> {
+    let mut most = [0_i64; COMPONENTS];
+    for row in of {
+        let mut of_row = [0; COMPONENTS];
+        for counts in row {
+            of_row.iter_mut().zip(counts).for_each(|(most, count)| *most = (*most).max(*count));
+        }
+        for (most, of_row) in most.iter_mut().zip(of_row) {
+            *most = most.checked_add(of_row)?;
+        }
+    }
+    let mut worth = [0_i64; COMPONENTS];
+    let mut next = 1_i64;
+    for (worth, most) in worth.iter_mut().zip(most).rev() {
+        *worth = next;
+        next = next.checked_mul(most.checked_add(1)?)?;
+    }
+    if i128::from(next) >= i64::MOST {
+        return None;
+    }
+    let price =
+        |counts: &[i64; COMPONENTS]| counts.iter().zip(worth).map(|(count, worth)| count * worth).sum();
+    Some(of.iter().map(|row| row.iter().map(price).collect()).collect())
 }

@@ -50,6 +50,13 @@ impl Draft {
         }
     }
 
+    /// Takes other stacks under the same seats.
+    pub(super) fn put_all(&mut self, shelf: &Shelf, picks: Vec<Option<Pick>>) {
+        for (pad, pick) in picks.into_iter().enumerate() {
+            self.put(shelf, pad, pick);
+        }
+    }
+
     /// Counts the pieces beyond what is on hand.
     pub(super) fn excess(&self, shelf: &Shelf) -> i64 {
         shelf.excess(&self.used)

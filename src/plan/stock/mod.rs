@@ -49,14 +49,14 @@ const WORK: (i64, i64) = (3_000_000, 400_000_000);
 /// # Errors
 /// As [`super::plan_fewest`].
 pub(super) fn plan_from_stock(job: &Job, levels: &Levelled, wish: &Wish) -> Result<Plan, NoPlan> {
-    let free = Posed::new(job, levels, wish);
+    let free = Posed::new(job, levels, wish)?;
     let free_chosen = solved(job, &free)?;
     let free_cost = free.cost(&free_chosen);
     let is_measured = |column: usize| free.task.pads.iter().any(|pad| pad.column == column);
     let pinned: Vec<&PlannedOption> =
         wish.pins.iter().filter(|(column, _)| is_measured(**column)).map(|(_, pin)| pin).collect();
     let mut shelf = Shelf::new(job, wish.grinding, &pinned);
-    let posed = Posed::of(job, levels, wish, shelf.options());
+    let posed = Posed::of(job, levels, wish, shelf.options())?;
     let field = Field::new(job, &posed.task, &mut shelf);
     let columns = i64::try_from(field.pads.len()).unwrap_or(i64::MAX);
     let (each, most) = WORK;
@@ -109,7 +109,7 @@ fn search_plan(
     if !moves.repair(&mut best, &mut work) {
         return Err(NoPlan::NotProven);
     }
-    moves.improve(&mut best, &mut work.part(20));
+    work.within(20, |work| moves.improve(&mut best, work));
     let mut search = Search::new(shelf, &posed.system, field, best, first, work);
     search.run().map_err(|_| NoPlan::NotProven)?;
     Ok((search.best, search.lower))
@@ -128,11 +128,7 @@ fn as_chosen(
     if let Some(last) = above.last_mut() {
         *last += 1;
     }
-    let mut part = work.part(8);
-    let before = part.left();
-    let picks = compose(shelf, field, &seats(posed, chosen), Some(&above), &mut part).picks;
-    work.take(usize::try_from(before - part.left()).unwrap_or(0));
-    picks
+    work.within(8, |work| compose(shelf, field, &seats(posed, chosen), Some(&above), work).picks)
 }
 
 fn seats(posed: &Posed, chosen: &Chosen) -> Vec<Option<i64>> {

@@ -9,6 +9,9 @@ use crate::plan::system::System;
 /// Stacks of one height that are tried, the best first.
 const STACKS_TRIED: usize = 16;
 
+/// Pads that give up pieces for one other.
+const MOST_GIVERS: usize = 4;
+
 /// The means to change a plan in the making.
 pub(super) struct Moves<'a> {
     pub(super) shelf: &'a Shelf,
@@ -55,10 +58,10 @@ impl Moves<'_> {
         }
     }
 
-    /// Changes one pad, or two at once, as long as it gets cheaper and no piece is missing.
+    /// Changes one pad, or several at once, as long as it gets cheaper and no piece is missing.
     pub(super) fn improve(&self, draft: &mut Draft, work: &mut Work) {
         while !work.is_done() {
-            if !self.improve_one(draft, work) && !self.improve_two(draft, work) {
+            if !self.improve_one(draft, work) && !self.improve_several(draft, work) {
                 return;
             }
         }
@@ -80,34 +83,47 @@ impl Moves<'_> {
         changed
     }
 
-    /// Makes one pad cheaper with pieces that another gives up.
-    fn improve_two(&self, draft: &mut Draft, work: &mut Work) -> bool {
-        let before = draft.parts;
+    /// Makes one pad cheaper with pieces that others give up, one after the other.
+    fn improve_several(&self, draft: &mut Draft, work: &mut Work) -> bool {
         for pad in 0..draft.picks.len() {
             let mut wanted: Vec<Other> = self.others(draft, pad, work);
             wanted.retain(|it| it.more < [0; PARTS] && it.excess > 0);
-            wanted.sort_by_key(|it| it.more);
-            let was = (draft.picks[pad], draft.at[pad]);
+            wanted.sort_by_key(|it| (it.more, it.excess));
             for one in wanted {
-                draft.put(self.shelf, pad, one.pick);
-                let mut best: Option<(Other, usize)> = None;
-                for giver in self.short(draft).into_iter().filter(|giver| *giver != pad) {
-                    for other in self.others(draft, giver, work) {
-                        let cheaper = other.excess == 0 && sum(&draft.parts, &other.more) < before;
-                        if cheaper && best.as_ref().is_none_or(|(best, _)| other.more < best.more) {
-                            best = Some((other, giver));
-                        }
-                    }
-                }
-                if let Some((other, giver)) = best {
-                    draft.put(self.shelf, giver, other.pick);
-                    return true;
-                }
-                draft.put(self.shelf, pad, was.0);
-                draft.at[pad] = was.1;
                 if work.is_done() {
                     return false;
                 }
+                let mut tried = draft.clone();
+                tried.put(self.shelf, pad, one.pick);
+                if self.give_up(&mut tried, pad, &draft.parts, work) {
+                    *draft = tried;
+                    return true;
+                }
+            }
+        }
+        false
+    }
+
+    /// Lets other pads give up what is missing, as long as the plan stays cheaper than it was.
+    fn give_up(&self, draft: &mut Draft, taker: usize, before: &Parts, work: &mut Work) -> bool {
+        let mut changed = vec![taker];
+        for _ in 0..MOST_GIVERS {
+            let mut best: Option<(Other, usize)> = None;
+            for giver in self.short(draft).into_iter().filter(|giver| !changed.contains(giver)) {
+                for other in self.others(draft, giver, work) {
+                    let key = |it: &Other| (it.excess, it.more);
+                    let cheaper = sum(&draft.parts, &other.more) < *before;
+                    if cheaper && best.as_ref().is_none_or(|(best, _)| key(&other) < key(best)) {
+                        best = Some((other, giver));
+                    }
+                }
+            }
+            let Some((other, giver)) = best else { return false };
+            let missing = other.excess;
+            draft.put(self.shelf, giver, other.pick);
+            changed.push(giver);
+            if missing == 0 {
+                return true;
             }
         }
         false

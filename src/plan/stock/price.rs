@@ -1,7 +1,7 @@
 //! What is laid on each way: components that count first, then one with weights on what is short.
 
 use super::field::{Pick, Way};
-use super::shelf::{PARTS, Parts, Shelf, THICKNESS};
+use super::shelf::{Made, PARTS, Parts, Shelf, THICKNESS};
 use crate::plan::prices::COMPONENTS;
 
 /// What one of the component that is looked at is worth in the weights on what is short.
@@ -43,33 +43,39 @@ pub(super) struct Price<'s> {
     weights: &'s Weights,
     /// Whether ties are broken by the components that are not kept.
     tail: bool,
-    /// The best stack of every make and its price, where not held and where held.
-    best: Vec<[([i64; COMPONENTS], usize); 2]>,
+    /// The best stack of every make, and its price where not held and where held.
+    best: Vec<(usize, [[i64; COMPONENTS]; 2])>,
+    refer: [i64; COMPONENTS],
 }
 
 impl<'s> Price<'s> {
     /// Works out the best stack of everything that can be made.
     pub(super) fn new(shelf: &'s Shelf, aim: Aim, weights: &'s Weights, tail: bool) -> Self {
-        let mut price = Self { shelf, aim, weights, tail, best: Vec::new() };
+        let mut price = Self { shelf, aim, weights, tail, best: Vec::new(), refer: [0; COMPONENTS] };
+        price.refer = price.vector(&shelf.refer(), &[]);
         let best = shelf.makes.iter().map(|make| {
-            // whether it is held adds the same to all of them
-            let each = make.made.iter().map(|made| price.vector(made.parts(false), &made.uses)).enumerate();
-            let best = each.min_by_key(|(_, vector)| *vector).map_or(0, |(made, _)| made);
-            [false, true].map(|held| (price.vector(make.made[best].parts(held), &make.made[best].uses), best))
+            // stacks of one make differ in their pieces alone, held or not
+            let each = make.made.iter().enumerate();
+            let best = each.min_by_key(|(_, made)| price.order(made)).map_or(0, |(best, _)| best);
+            let made = &make.made[best];
+            (best, [false, true].map(|held| price.vector(made.parts(held), &made.uses)))
         });
         price.best = best.collect();
         price
     }
 
-    /// Gives the price of a way and the stack it is taken with.
-    pub(super) fn of(&self, way: Way) -> ([i64; COMPONENTS], usize) {
-        let [open, held] = self.best[way.make];
-        if way.held { held } else { open }
+    /// Gives the price of referring.
+    pub(super) const fn refer(&self) -> &[i64; COMPONENTS] {
+        &self.refer
     }
 
-    /// Gives the price of referring.
-    pub(super) fn refer(&self) -> [i64; COMPONENTS] {
-        self.vector(&self.shelf.refer(), &[])
+    /// Gives the cheapest of several ways to a seat, and its price.
+    pub(super) fn cheapest(&self, departure: i64, ways: &[Way]) -> Option<(&[i64; COMPONENTS], Pick)> {
+        let each = ways.iter().map(|&way| {
+            let (made, [open, held]) = &self.best[way.make];
+            (if way.held { held } else { open }, Pick { departure, way, made: *made })
+        });
+        each.min_by_key(|(vector, _)| *vector)
     }
 
     /// Gives what a component comes to in the units it is weighed in.
@@ -80,25 +86,34 @@ impl<'s> Price<'s> {
         }
     }
 
-    /// Gives the price of a way to a seat and the way itself, the cheapest of several.
-    pub(super) fn cheapest(&self, departure: i64, ways: &[Way]) -> Option<([i64; COMPONENTS], Pick)> {
-        let each = ways.iter().map(|&way| {
-            let (vector, made) = self.of(way);
-            (vector, Pick { departure, way, made })
-        });
-        each.min_by_key(|(vector, _)| *vector)
+    /// Gives what stacks of one make are told apart by.
+    fn order(&self, made: &Made) -> (i64, i64, i64) {
+        let pieces = i64::from(made.option.pieces);
+        let before = if self.shelf.pieces < self.aim.hard { pieces } else { 0 };
+        (before, self.weighed(made.parts(false), &made.uses), pieces)
     }
 
-    fn vector(&self, parts: &Parts, uses: &[i64]) -> [i64; COMPONENTS] {
+    /// Gives the component that is looked at, with the weights on what is short.
+    fn weighed(&self, parts: &Parts, uses: &[i64]) -> i64 {
         let Aim { level, hard } = self.aim;
-        let mut vector = [0; COMPONENTS];
-        vector[..hard].copy_from_slice(&parts[..hard]);
         let amount = FINE * Self::amount(self.shelf, level, parts);
         let short = uses.iter().zip(&self.weights.kinds).map(|(uses, weight)| uses * weight);
         let kept = (hard..level.min(PARTS)).map(|part| parts[part] * self.weights.parts[part]);
-        vector[hard] = amount + short.sum::<i64>() + kept.sum::<i64>();
-        if self.tail {
-            vector[hard + 1..].copy_from_slice(&parts[hard..]);
+        amount + short.sum::<i64>() + kept.sum::<i64>()
+    }
+
+    fn vector(&self, parts: &Parts, uses: &[i64]) -> [i64; COMPONENTS] {
+        let hard = self.aim.hard;
+        let amount = |part: usize| Self::amount(self.shelf, part, parts);
+        let mut vector = [0; COMPONENTS];
+        for (part, place) in vector.iter_mut().enumerate() {
+            if part < hard {
+                *place = amount(part);
+            } else if part == hard {
+                *place = self.weighed(parts, uses);
+            } else if self.tail {
+                *place = amount(part - 1);
+            }
         }
         vector
     }

@@ -24,8 +24,11 @@ const ROOT_STEPS: usize = 160;
 /// Steps that only look for a better plan.
 const POLISH_STEPS: usize = 40;
 
-/// The part of the work that is kept for closing the gap.
-const KEPT: i64 = 2;
+/// The part of the work that is kept for what only looks for a better plan.
+const KEPT: i64 = 8;
+
+/// The part of the work that making one cut into a plan may take.
+const ONE_PLAN: i64 = 100;
 
 /// The state of the search.
 pub(super) struct Search<'a> {
@@ -42,6 +45,8 @@ pub(super) struct Search<'a> {
     /// What the plan would cost with as many of each thickness on hand as one likes.
     pub(super) first: Parts,
     pub(super) work: Work,
+    /// The best weights known for each component.
+    weights: Vec<Weights>,
     seen: BTreeSet<Vec<Option<i64>>>,
 }
 
@@ -58,12 +63,24 @@ impl<'a> Search<'a> {
         first: Parts,
         work: Work,
     ) -> Self {
-        let splits = Splits::new(system);
-        Self { shelf, system, field, splits, split: 0, best, lower: first, first, work, seen: BTreeSet::new() }
+        Self {
+            shelf,
+            system,
+            field,
+            splits: Splits::new(system),
+            split: 0,
+            best,
+            lower: first,
+            first,
+            work,
+            weights: vec![Weights::none(shelf); PARTS],
+            seen: BTreeSet::new(),
+        }
     }
 
     /// Looks for the best plan until it is proven or the work is done.
     pub(super) fn run(&mut self) -> Result<(), NotProven> {
+        self.work.keep(KEPT);
         self.try_ties()?;
         while let Some(level) = self.open_level() {
             let known = self.best.parts;
@@ -117,13 +134,14 @@ impl<'a> Search<'a> {
     fn root(&mut self, level: usize, steps: usize, closes: bool) -> Result<(Ended, Field, Node), NotProven> {
         let field = self.field.cheaper(self.shelf, level, &self.best.parts);
         let spans = everything(&field);
-        let mut node = Node { weights: Weights::none(self.shelf), bound: i128::MIN, spans };
+        let mut node = Node { weights: self.weights[level].clone(), bound: i128::MIN, spans };
         let Some(ends) = ends(&field, self.system, &node.spans) else {
             return Ok((Ended::Closed, field, node));
         };
         let aim = self.aim(level);
         let mut ascent = Ascent { plans: true, closes, ..Ascent::new(&field, aim, steps) };
         let ended = ascent.run(self, &mut node, &ends)?;
+        self.weights[level] = node.weights.clone();
         Ok((ended, field, node))
     }
 
@@ -142,11 +160,9 @@ impl<'a> Search<'a> {
     /// Looks for a better plan at the components behind the first that is not proven.
     fn polish(&mut self) -> Result<(), NotProven> {
         let Some(open) = self.open_level() else { return Ok(()) };
+        self.work.keep(0);
         for level in open + 1..PARTS {
-            let whole = self.work.clone();
-            self.work = Work::new(self.work.left().max(0) + POLISH_STEPS as i64);
             let _ = self.root(level, POLISH_STEPS, false)?;
-            self.work = whole;
         }
         Ok(())
     }
@@ -198,22 +214,21 @@ impl<'a> Search<'a> {
         }
         self.seen.insert(seats.clone());
         let known = self.best.parts;
-        let mut work = self.work.part(if change { 40 } else { 400 });
-        let before = work.left();
-        let composed = compose(self.shelf, self.field, &seats, Some(&known), &mut work);
-        let mut draft = match composed.picks {
-            Some(picks) => Draft { ..self.draft(picks, draft) },
-            None => draft,
-        };
-        let moves = Moves { shelf: self.shelf, field: self.field, system: self.system };
-        if moves.repair(&mut draft, &mut work) && change {
-            moves.improve(&mut draft, &mut work);
-            let composed = compose(self.shelf, self.field, &draft.seats(), Some(&draft.parts), &mut work);
-            if let Some(picks) = composed.picks {
-                draft = self.draft(picks, draft);
+        let (shelf, all) = (self.shelf, self.field);
+        let moves = Moves { shelf, field: all, system: self.system };
+        let draft = self.work.within(ONE_PLAN, |work| {
+            let mut draft = draft;
+            if let Some(picks) = compose(shelf, all, &seats, Some(&known), work).picks {
+                draft.put_all(shelf, picks);
             }
-        }
-        self.work.take(usize::try_from(before - work.left()).unwrap_or(0));
+            if moves.repair(&mut draft, work) && change {
+                moves.improve(&mut draft, work);
+                if let Some(picks) = compose(shelf, all, &draft.seats(), Some(&draft.parts), work).picks {
+                    draft.put_all(shelf, picks);
+                }
+            }
+            draft
+        });
         let better = draft.excess(self.shelf) == 0 && draft.parts < self.best.parts;
         if better {
             self.best = draft;
@@ -229,13 +244,5 @@ impl<'a> Search<'a> {
             self.best = draft;
         }
         better
-    }
-
-    /// Puts other stacks under the same seats.
-    fn draft(&self, picks: Vec<Option<Pick>>, mut draft: Draft) -> Draft {
-        for (pad, pick) in picks.into_iter().enumerate() {
-            draft.put(self.shelf, pad, pick);
-        }
-        draft
     }
 }

@@ -56,6 +56,8 @@ pub(super) struct Shelf {
     pub(super) makes: Vec<Make>,
     /// What every raise is a whole number of.
     pub(super) unit: i64,
+    /// Which component counts the pieces.
+    pub(super) pieces: usize,
     grinding: Grinding,
 }
 
@@ -72,7 +74,9 @@ impl Shelf {
         let left =
             all.map(|it| (it, job.shims.on_hand(it).map_or(i64::MAX, |count| i64::from(count) - taken(it))));
         let (kinds, on_hand) = left.filter(|(_, left)| *left > 0).unzip();
-        let mut shelf = Self { on_hand, kinds, makes: Vec::new(), unit: 0, grinding };
+        let one = Cost { pieces: 1, ..Cost::default() };
+        let pieces = parts(one, grinding).iter().position(|part| *part == 1).unwrap_or(PARTS);
+        let mut shelf = Self { on_hand, kinds, makes: Vec::new(), unit: 0, pieces, grinding };
         let plain = all_options(job).into_iter().filter(|option| option.action != Action::Shim);
         let (lower, upper): (Vec<_>, Vec<_>) = plain.partition(|option| option.action == Action::NoShim);
         for option in lower {

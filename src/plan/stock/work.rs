@@ -1,35 +1,42 @@
 //! How much is done before a search gives up: counted, never timed, so that the same job gets the same plan.
 
-/// What may still be done.
+/// What may be done.
 #[derive(Clone, Debug)]
 pub(super) struct Work {
+    all: i64,
     left: i64,
+    /// What is kept for later.
+    kept: i64,
 }
 
 impl Work {
     /// Begins with so many steps.
     pub(super) const fn new(steps: i64) -> Self {
-        Self { left: steps }
+        Self { all: steps, left: steps, kept: 0 }
     }
 
     /// Counts steps that are done.
     pub(super) fn take(&mut self, steps: usize) {
-        self.left -= i64::try_from(steps).unwrap_or(i64::MAX / 4).min(i64::MAX / 4);
-        self.left = self.left.max(-1);
+        let steps = i64::try_from(steps).unwrap_or(i64::MAX);
+        self.left = self.left.saturating_sub(steps);
     }
 
-    /// Tells whether no more is to be done.
+    /// Tells whether no more is to be done for now.
     pub(super) const fn is_done(&self) -> bool {
-        self.left <= 0
+        self.left <= self.kept
     }
 
-    /// Gives a part of what is left, to be used apart.
-    pub(super) fn part(&self, of: i64) -> Self {
-        Self { left: self.left / of.max(1) }
+    /// Keeps a part of it all for later; 0 keeps none.
+    pub(super) const fn keep(&mut self, part: i64) {
+        self.kept = if part == 0 { 0 } else { self.all / part };
     }
 
-    /// Gives how much is left.
-    pub(super) const fn left(&self) -> i64 {
-        self.left
+    /// Does something with no more than a part of it all.
+    pub(super) fn within<T>(&mut self, part: i64, what: impl FnOnce(&mut Self) -> T) -> T {
+        let most = (self.all / part.max(1)).min(self.left - self.kept).max(0);
+        let mut of = Self { all: self.all, left: most, kept: 0 };
+        let came = what(&mut of);
+        self.left -= most - of.left;
+        came
     }
 }
