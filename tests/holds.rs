@@ -83,11 +83,13 @@ fn a_stack_above_a_half_inch_a_bed_of_grout_and_grinding_hold() {
     // 1-1/8 in down is more than any stack
     let grout = holds(|_| (), "A1,54 in,4,4,,\nA2,55-1/8 in,4,4,,\nA3,54 in,4,4,,\n", "A2");
     assert_eq!(grout, (json!("grout"), json!(["grout"]), json!(false)));
-    // the rods of A2 and A3 leave no room to come up, so A1 comes down
+    // 1/4 in or more would make the rods of A2 and A3 short: 1.53 - 1/4 - 1.382375 + 1/16 is less than nothing. 1/16 in is
+    // accepted, so A1 comes down by 1/4 in
     let tight = |job: &Job| {
-        let toml = job.read("job.toml") + "[limits.neighbours]\naccept = \"1/16\"\n";
+        let toml =
+            job.read("job.toml") + "[limits.neighbours]\naccept = \"1/16\"\n[limits.grind]\nmost = \"1/4\"\n";
         job.write("job.toml", toml);
     };
-    let rows = "A1,54 in,4,4,,\nA2,54-1/8 in,1.53,1.53,,\nA3,54-1/8 in,1.53,1.53,,\n";
+    let rows = "A1,54 in,4,4,,\nA2,54-5/16 in,1.53,1.53,,\nA3,54-5/16 in,1.53,1.53,,\n";
     assert_eq!(holds(tight, rows, "A1"), (json!("grind"), json!(["grind"]), json!(false)));
 }

@@ -71,7 +71,8 @@ def main():
     if given.times:
         from highs_oracle import times
 
-        sys.exit(times.run(given.program, given.family, given.times, given.seed, given.bench, given.limit))
+        times.run(given.program, given.family, given.times, given.seed, given.bench, given.limit)
+        return
     seeds = range(given.first, given.first + given.jobs)
     with concurrent.futures.ProcessPoolExecutor(max_workers=2) as pool:
         tasks = [pool.submit(one, given.program, seed, given.keep, given.seconds) for seed in seeds]

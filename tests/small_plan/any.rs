@@ -331,3 +331,20 @@ pub(crate) fn any_tied() -> BoxedStrategy<Case> {
         })
         .boxed()
 }
+
+prop_compose! {
+    /// Makes a job on a floor that is flat as poured, under seats that are not: which columns are referred is a toss-up.
+    pub(crate) fn any_floor()(case in any_case(Flavour::Refers, 2..=5))(
+        reads in vec(prop_oneof![4 => Just(0_i64), 1 => Just(24)], case.columns.len()),
+        seats in vec(prop_oneof![Just(None), Just(Some(24_i64)), Just(Some(-24))], case.columns.len()),
+        case in Just(case),
+    ) -> Case {
+        let mut case = case;
+        for (column, (read, seat)) in case.columns.iter_mut().zip(reads.into_iter().zip(seats)) {
+            column.read = column.read.map(|_| read * UNIT);
+            column.seat = seat.map(|seat| seat * UNIT);
+            column.rods.clear();
+        }
+        case
+    }
+}

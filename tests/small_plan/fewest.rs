@@ -24,6 +24,8 @@ pub(crate) struct Best {
     pub(crate) steps: i64,
     /// How many sets of referred columns cost the same.
     pub(crate) tied_sets: usize,
+    /// How many of these leave the others as low.
+    pub(crate) tied_low_sets: usize,
     /// How many plans of that set cost the same.
     pub(crate) tied_plans: usize,
     /// Whether one of these stands lower, but is less flat.
@@ -150,6 +152,10 @@ fn choose(case: &Case, options: &[Vec<Taken>], bounds: &Bounds, cost: Cost, foun
     let sets: BTreeSet<&Vec<usize>> = found.iter().map(|plan| &plan.referred).collect();
     let tied_sets = sets.len();
     let lowest = |set: &Vec<usize>| found.iter().filter(|plan| plan.referred == *set).map(elevations).min();
+    let tied_low_sets = {
+        let sums = || sets.iter().map(|set| lowest(set));
+        sums().filter(|sum| Some(*sum) == sums().min()).count()
+    };
     let set = sets.into_iter().min_by_key(|set| (lowest(set), Reverse((*set).clone()))).unwrap().clone();
     let of_set: Vec<&Plan> = found.iter().filter(|plan| plan.referred == set).collect();
     let steps = of_set.iter().map(|plan| steps(case, &departures(plan))).min().unwrap();
@@ -177,6 +183,7 @@ fn choose(case: &Case, options: &[Vec<Taken>], bounds: &Bounds, cost: Cost, foun
         referred: set,
         steps,
         tied_sets,
+        tied_low_sets,
         tied_plans: of_set.len(),
         flat_before_low: of_set.iter().any(|plan| {
             let pairs = departures(plan).into_iter().zip(&all[at]);
