@@ -1,7 +1,7 @@
 //! What a plan aims at and how good it is known to be, in words.
 
 use crate::length::{Length, Rounding};
-use crate::plan::{Aim, Optimum, Plan, To};
+use crate::plan::{Aim, Cost, Optimum, Plan, To};
 use crate::text::Style;
 
 /// Names the limits a plan keeps: `accepted` or `desired`.
@@ -37,32 +37,40 @@ pub(super) fn aim(plan: &Plan, style: Style) -> String {
 ///
 /// What counts after that one is known only as far as it is planned.
 fn gap(Optimum { cost, at_least }: &Optimum, style: Style) -> String {
-    let (found, least) = (cost.components(), at_least.components());
+    let (found, least) = (each(cost, style), each(at_least, style));
+    let open = cost.components().iter().zip(at_least.components()).position(|(found, least)| *found != least);
+    let open = open.unwrap_or(found.len());
+    let proven: Vec<String> =
+        found.iter().take(open).map(|(number, name)| format!("{number} {name}")).collect();
+    let not_proven = found
+        .get(open)
+        .zip(least.get(open))
+        .map(|((found, name), (least, _))| format!("{found} {name}, where no plan needs fewer than {least}"));
+    let proven = if proven.is_empty() { String::new() } else { format!("{}: proven; ", proven.join(", ")) };
+    format!("not proven to need least. {proven}{}.", not_proven.unwrap_or_default())
+}
+
+/// Writes what a plan costs, what it does not need left out: `2 to grind, 52 shim pieces, 4-1/2" of thickness`.
+pub(super) fn cost_words(cost: &Cost, style: Style) -> String {
+    let named = each(cost, style).into_iter().zip(cost.components()).filter(|(_, number)| *number != 0);
+    let words: Vec<String> = named.map(|((number, name), _)| format!("{number} {name}")).collect();
+    if words.is_empty() { "nothing at all".to_owned() } else { words.join(", ") }
+}
+
+/// Writes every component with its name.
+fn each(cost: &Cost, style: Style) -> Vec<(String, &'static str)> {
     let names = ["for the engineer", "to grind", "on grout", "held", "shim pieces", "of thickness"];
-    let write = |at: usize, number: i64| match at {
+    let write = |(at, number): (usize, i64)| match at {
         5 => style.write(Length::from_nm(number), Rounding::Up),
         _ => number.to_string(),
     };
-    let open = found.iter().zip(&least).position(|(found, least)| found != least).unwrap_or(names.len());
-    let proven: Vec<String> = names
-        .iter()
-        .zip(found)
-        .enumerate()
-        .take(open)
-        .map(|(at, (name, number))| format!("{} {name}", write(at, number)))
-        .collect();
-    let not_proven =
-        names.get(open).zip(found.get(open)).zip(least.get(open)).map(|((name, found), least)| {
-            format!("{} {name}, where no plan needs fewer than {}", write(open, *found), write(open, *least))
-        });
-    let proven = if proven.is_empty() { String::new() } else { format!("{}: proven; ", proven.join(", ")) };
-    format!("not proven to need least. {proven}{}.", not_proven.unwrap_or_default())
+    let name = |(at, number): (usize, i64)| if (at, number) == (4, 1) { "shim piece" } else { names[at] };
+    cost.components().into_iter().enumerate().map(|it| (write(it), name(it))).collect()
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::plan::Cost;
     use crate::text::System;
 
     fn said(cost: Cost, at_least: Cost) -> String {

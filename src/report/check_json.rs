@@ -3,6 +3,7 @@
 use super::compare::Compared;
 use super::cost_json::OptimumJson;
 use super::hurdle_json::{HurdleJson, hurdle};
+use super::on_hand::{self, OnHandJson};
 use super::totals::Totals;
 use crate::catalog::Authority;
 use crate::check::{
@@ -31,6 +32,8 @@ struct CheckJson {
     differences: Vec<DifferenceJson>,
     findings: Vec<FindingJson>,
     totals: Totals,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    stock: Option<OnHandJson>,
     compare: Vec<Compared>,
 }
 
@@ -124,6 +127,7 @@ pub(super) fn value(judged: &Judged<'_>, compare: Vec<Compared>) -> Value {
         differences: case.differences.iter().map(|it| difference(case, it)).collect(),
         findings: findings(judged).map(|(rule, level, it)| finding(case, rule, level, it)).collect(),
         totals: Totals::of(case),
+        stock: on_hand::value(case),
         compare,
     };
     serde_json::to_value(json).unwrap_or(Value::Null)

@@ -9,6 +9,7 @@ use super::document::{Align, Answer, Document, Tone};
 use super::grouped::grouped;
 use super::hardware::spare;
 use super::held::{reasons, rods};
+use super::on_hand::on_hand;
 use super::under::under;
 use crate::check::{Case, ColumnCase, DifferenceKind, Judged, Level, Verdict, style};
 use crate::length::{Length, Rounding};
@@ -39,6 +40,7 @@ fn document(judged: &Judged<'_>, compared: &[Compared]) -> Document {
     notes_disagree(&mut document, judged);
     holds(&mut document, case, style);
     under_each(&mut document, case, style);
+    on_hand(&mut document, case);
     to_measure(&mut document, case, style);
     after_the_plan(&mut document, case, style);
     comparison(&mut document, case, compared);

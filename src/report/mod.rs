@@ -19,6 +19,7 @@ mod held;
 mod hurdle_json;
 mod level;
 mod level_json;
+mod on_hand;
 mod rules;
 mod too_coarse;
 mod totals;

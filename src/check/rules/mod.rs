@@ -12,6 +12,7 @@ mod grout_planned;
 mod level_notes_disagree;
 mod lines_found;
 mod neighbours_out;
+mod not_enough_on_hand;
 mod nut_not_full;
 mod one_value_for_all;
 mod pad_not_measured;
@@ -82,6 +83,7 @@ pub const RULES: &[Rule] = &[
     washer_too_small::RULE,
     washer_too_thin::RULE,
     too_many_pieces::RULE,
+    not_enough_on_hand::RULE,
     grout_planned::RULE,
     grind_planned::RULE,
     level_notes_disagree::RULE,
