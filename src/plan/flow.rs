@@ -34,6 +34,17 @@ pub(super) struct Pair<C> {
     pub(super) back: C,
 }
 
+/// One way between two nodes.
+#[derive(Clone, Copy)]
+struct Arc<C> {
+    /// Where it leads.
+    head: u32,
+    /// The arc back.
+    mate: u32,
+    /// What may still flow.
+    left: C,
+}
+
 /// Which part of the cut a node is sure to be in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Side {
@@ -49,9 +60,8 @@ pub(super) enum Side {
 pub(super) struct Flow<C> {
     /// Where the arcs of a node begin; one more than there are nodes.
     first: Vec<u32>,
-    head: Vec<u32>,
-    mate: Vec<u32>,
-    left: Vec<C>,
+    /// The arcs, those of one node side by side.
+    arcs: Vec<Arc<C>>,
     /// What may still come from the source, or, below zero, go to the sink.
     terminal: Vec<C>,
     /// What flows.
@@ -87,10 +97,10 @@ impl<C: Capacity> Flow<C> {
                 }
             }
             while let Some(node) = reached.pop() {
-                for arc in self.arcs(node) {
-                    let open = if forth { arc } else { self.mate[arc] as usize };
-                    let next = self.head[arc];
-                    if self.left[open] > zero && sides[next as usize] == Side::Either {
+                for arc in self.arcs_of(node) {
+                    let Arc { head: next, mate, left } = *arc;
+                    let left = if forth { left } else { self.arcs[mate as usize].left };
+                    if left > zero && sides[next as usize] == Side::Either {
                         sides[next as usize] = side;
                         reached.push(next);
                     }
@@ -104,11 +114,12 @@ impl<C: Capacity> Flow<C> {
     pub(super) fn residual(&self) -> impl Iterator<Item = Pair<bool>> + use<'_, C> {
         let zero = C::default();
         (0..self.terminal.len() as u32).flat_map(move |from| {
-            self.arcs(from).filter(move |&arc| (arc as u32) < self.mate[arc]).map(move |arc| Pair {
+            let each = self.range(from).map(|index| (index, self.arcs[index]));
+            each.filter(|(index, arc)| (*index as u32) < arc.mate).map(move |(_, arc)| Pair {
                 from,
-                to: self.head[arc],
-                forth: self.left[arc] > zero,
-                back: self.left[self.mate[arc] as usize] > zero,
+                to: arc.head,
+                forth: arc.left > zero,
+                back: self.arcs[arc.mate as usize].left > zero,
             })
         })
     }
@@ -141,28 +152,30 @@ impl<C: Capacity> Flow<C> {
         for node in 0..nodes {
             first[node + 1] += first[node];
         }
-        let arcs = first[nodes] as usize;
         let mut next = first.clone();
-        let (mut head, mut mate, mut left) = (vec![0_u32; arcs], vec![0_u32; arcs], vec![zero; arcs]);
+        let mut arcs = vec![Arc { head: 0, mate: 0, left: zero }; first[nodes] as usize];
         for pair in pairs.iter().filter(|pair| pair.from < SINK && pair.to < SINK) {
             let (from, to) = (pair.from as usize, pair.to as usize);
             let (forth, back) = (next[from], next[to]);
             next[from] += 1;
             next[to] += 1;
-            (head[forth as usize], head[back as usize]) = (pair.to, pair.from);
-            (mate[forth as usize], mate[back as usize]) = (back, forth);
-            (left[forth as usize], left[back as usize]) = (pair.forth, pair.back);
+            arcs[forth as usize] = Arc { head: pair.to, mate: back, left: pair.forth };
+            arcs[back as usize] = Arc { head: pair.from, mate: forth, left: pair.back };
         }
         let mut terminal = Vec::with_capacity(nodes);
         for (source, sink) in from_source.into_iter().zip(to_sink) {
             value = value.add_capped(source.min(sink));
             terminal.push(source - sink);
         }
-        Self { first, head, mate, left, terminal, value }
+        Self { first, arcs, terminal, value }
     }
 
-    fn arcs(&self, node: u32) -> std::ops::Range<usize> {
+    fn range(&self, node: u32) -> std::ops::Range<usize> {
         self.first[node as usize] as usize..self.first[node as usize + 1] as usize
+    }
+
+    fn arcs_of(&self, node: u32) -> &[Arc<C>] {
+        &self.arcs[self.range(node)]
     }
 }
 
@@ -173,45 +186,44 @@ enum Tree {
     Sink,
 }
 
+/// What the search knows of a node.
+#[derive(Clone, Copy)]
+struct Node {
+    /// The arc from the node to its parent, or one of the marks above.
+    parent: u32,
+    /// How far the root was when last looked at.
+    distance: u32,
+    /// When that was.
+    looked: u32,
+    tree: Tree,
+    waits: bool,
+}
+
 /// The two trees while they grow.
 struct Search<'f, C> {
     flow: &'f mut Flow<C>,
-    tree: Vec<Tree>,
-    /// The arc from a node to its parent, or one of the marks above.
-    parent: Vec<u32>,
-    /// How far the root was when last looked at, and when that was.
-    distance: Vec<u32>,
-    looked: Vec<u32>,
+    nodes: Vec<Node>,
     time: u32,
     waiting: VecDeque<u32>,
-    waits: Vec<bool>,
     orphans: VecDeque<u32>,
 }
 
 impl<'f, C: Capacity> Search<'f, C> {
     fn new(flow: &'f mut Flow<C>) -> Self {
-        let nodes = flow.terminal.len();
-        let mut search = Self {
-            tree: vec![Tree::Source; nodes],
-            parent: vec![FREE; nodes],
-            distance: vec![0; nodes],
-            looked: vec![0; nodes],
-            time: 0,
-            waiting: VecDeque::new(),
-            waits: vec![false; nodes],
-            orphans: VecDeque::new(),
-            flow,
-        };
         let zero = C::default();
-        for node in 0..nodes {
-            let terminal = search.flow.terminal[node];
-            if terminal == zero {
-                continue;
+        let node = |terminal: &C| Node {
+            parent: if *terminal == zero { FREE } else { ROOT },
+            distance: 1,
+            looked: 0,
+            tree: if *terminal < zero { Tree::Sink } else { Tree::Source },
+            waits: false,
+        };
+        let nodes: Vec<Node> = flow.terminal.iter().map(node).collect();
+        let mut search = Self { flow, nodes, time: 0, waiting: VecDeque::new(), orphans: VecDeque::new() };
+        for node in 0..search.nodes.len() {
+            if search.nodes[node].parent == ROOT {
+                search.wait(node as u32);
             }
-            search.tree[node] = if terminal > zero { Tree::Source } else { Tree::Sink };
-            search.parent[node] = ROOT;
-            search.distance[node] = 1;
-            search.wait(node as u32);
         }
         search
     }
@@ -219,7 +231,7 @@ impl<'f, C: Capacity> Search<'f, C> {
     fn run(&mut self) {
         let mut current: Option<u32> = None;
         loop {
-            let node = match current.take().filter(|&node| self.parent[node as usize] != FREE) {
+            let node = match current.take().filter(|&node| self.nodes[node as usize].parent != FREE) {
                 Some(node) => node,
                 None => match self.next_waiting() {
                     Some(node) => node,
@@ -242,8 +254,9 @@ impl<'f, C: Capacity> Search<'f, C> {
     }
 
     fn wait(&mut self, node: u32) {
-        if !self.waits[node as usize] {
-            self.waits[node as usize] = true;
+        let waits = &mut self.nodes[node as usize].waits;
+        if !*waits {
+            *waits = true;
             self.waiting.push_back(node);
         }
     }
@@ -251,80 +264,72 @@ impl<'f, C: Capacity> Search<'f, C> {
     fn next_waiting(&mut self) -> Option<u32> {
         loop {
             let node = self.waiting.pop_front()?;
-            self.waits[node as usize] = false;
-            if self.parent[node as usize] != FREE {
+            self.nodes[node as usize].waits = false;
+            if self.nodes[node as usize].parent != FREE {
                 return Some(node);
             }
         }
     }
 
-    /// Gives the arc on which a tree grows along another arc of its node: from the root outward.
-    fn outward(&self, tree: Tree, arc: usize) -> usize {
-        match tree {
-            Tree::Source => arc,
-            Tree::Sink => self.flow.mate[arc] as usize,
-        }
-    }
-
     /// Takes in the free neighbours of a node, until it touches the other tree.
     fn grow(&mut self, node: u32) -> Option<usize> {
-        let at = node as usize;
-        let tree = self.tree[at];
+        let from = self.nodes[node as usize];
         let zero = C::default();
-        for arc in self.flow.arcs(node) {
-            let outward = self.outward(tree, arc);
-            if self.flow.left[outward] <= zero {
+        for index in self.flow.range(node) {
+            let Arc { head, mate, left } = self.flow.arcs[index];
+            let (outward, left) = match from.tree {
+                Tree::Source => (index, left),
+                Tree::Sink => (mate as usize, self.flow.arcs[mate as usize].left),
+            };
+            if left <= zero {
                 continue;
             }
-            let next = self.flow.head[arc] as usize;
-            if self.parent[next] == FREE {
-                self.tree[next] = tree;
-                self.join(next, at, arc);
-                self.wait(next as u32);
-            } else if self.tree[next] != tree {
+            let next = &mut self.nodes[head as usize];
+            let joined = Node { parent: mate, distance: from.distance + 1, looked: from.looked, ..*next };
+            if next.parent == FREE {
+                *next = Node { tree: from.tree, ..joined };
+                self.wait(head);
+            } else if next.tree != from.tree {
                 return Some(outward);
-            } else if self.looked[next] <= self.looked[at] && self.distance[next] > self.distance[at] {
+            } else if next.looked <= from.looked && next.distance > from.distance {
                 // a shorter way to the root
-                self.join(next, at, arc);
+                *next = joined;
             }
         }
         None
     }
 
-    fn join(&mut self, node: usize, parent: usize, arc: usize) {
-        self.parent[node] = self.flow.mate[arc];
-        self.looked[node] = self.looked[parent];
-        self.distance[node] = self.distance[parent] + 1;
-    }
-
     /// Fills the path over an arc that leads from one tree to the other.
     fn push_along(&mut self, bridge: usize) {
-        let ends = [self.flow.head[self.flow.mate[bridge] as usize], self.flow.head[bridge]];
-        let mut most = self.flow.left[bridge];
+        let Arc { head, mate, left } = self.flow.arcs[bridge];
+        let ends = [self.flow.arcs[mate as usize].head, head];
+        let mut most = left;
         for end in ends {
             let mut at = end as usize;
-            while self.parent[at] < ORPHAN {
-                let up = self.parent[at] as usize;
-                most = most.min(self.flow.left[self.toward_sink(at, up)]);
-                at = self.flow.head[up] as usize;
+            while self.nodes[at].parent < ORPHAN {
+                let up = self.nodes[at].parent as usize;
+                most = most.min(self.flow.arcs[self.toward_sink(at, up)].left);
+                at = self.flow.arcs[up].head as usize;
             }
             let terminal = self.flow.terminal[at];
-            most = most.min(if self.tree[at] == Tree::Source { terminal } else { C::default() - terminal });
+            let from_source = self.nodes[at].tree == Tree::Source;
+            most = most.min(if from_source { terminal } else { C::default() - terminal });
         }
         self.push(bridge, most);
         for end in ends {
             let mut at = end as usize;
-            while self.parent[at] < ORPHAN {
-                let up = self.parent[at] as usize;
+            while self.nodes[at].parent < ORPHAN {
+                let up = self.nodes[at].parent as usize;
                 let arc = self.toward_sink(at, up);
                 self.push(arc, most);
-                if self.flow.left[arc] == C::default() {
+                if self.flow.arcs[arc].left == C::default() {
                     self.lose_parent(at);
                 }
-                at = self.flow.head[up] as usize;
+                at = self.flow.arcs[up].head as usize;
             }
+            let from_source = self.nodes[at].tree == Tree::Source;
             let terminal = &mut self.flow.terminal[at];
-            *terminal = if self.tree[at] == Tree::Source { *terminal - most } else { *terminal + most };
+            *terminal = if from_source { *terminal - most } else { *terminal + most };
             if *terminal == C::default() {
                 self.lose_parent(at);
             }
@@ -334,63 +339,70 @@ impl<'f, C: Capacity> Search<'f, C> {
 
     /// Gives the arc between a node and its parent that points from the source to the sink.
     fn toward_sink(&self, node: usize, up: usize) -> usize {
-        match self.tree[node] {
-            Tree::Source => self.flow.mate[up] as usize,
+        match self.nodes[node].tree {
+            Tree::Source => self.flow.arcs[up].mate as usize,
             Tree::Sink => up,
         }
     }
 
     fn push(&mut self, arc: usize, amount: C) {
-        let mate = self.flow.mate[arc] as usize;
-        self.flow.left[arc] = self.flow.left[arc] - amount;
-        self.flow.left[mate] = self.flow.left[mate] + amount;
+        let there = &mut self.flow.arcs[arc];
+        there.left = there.left - amount;
+        let mate = there.mate as usize;
+        let back = &mut self.flow.arcs[mate];
+        back.left = back.left + amount;
     }
 
     fn lose_parent(&mut self, node: usize) {
-        self.parent[node] = ORPHAN;
+        self.nodes[node].parent = ORPHAN;
         self.orphans.push_front(node as u32);
+    }
+
+    /// Gives what may flow to a node of a tree over an arc that leaves it, on the way from the root.
+    fn inward(&self, tree: Tree, arc: Arc<C>) -> C {
+        match tree {
+            Tree::Source => self.flow.arcs[arc.mate as usize].left,
+            Tree::Sink => arc.left,
+        }
     }
 
     /// Finds an orphan another parent in its tree, or sets it free.
     fn adopt(&mut self, orphan: u32) {
-        let at = orphan as usize;
-        let tree = self.tree[at];
+        let tree = self.nodes[orphan as usize].tree;
         let zero = C::default();
         let mut best: Option<(u32, usize)> = None;
-        for arc in self.flow.arcs(orphan) {
-            let inward = self.outward(tree, self.flow.mate[arc] as usize);
-            let next = self.flow.head[arc] as usize;
-            if self.flow.left[inward] <= zero || self.tree[next] != tree || self.parent[next] == FREE {
+        for index in self.flow.range(orphan) {
+            let arc = self.flow.arcs[index];
+            let next = self.nodes[arc.head as usize];
+            if next.tree != tree || next.parent == FREE || self.inward(tree, arc) <= zero {
                 continue;
             }
-            let distance = self.look_up(next);
+            let distance = self.look_up(arc.head as usize);
             if distance != NO_WAY && best.is_none_or(|(least, _)| distance < least) {
-                best = Some((distance, arc));
+                best = Some((distance, index));
             }
         }
         if let Some((distance, arc)) = best {
-            self.parent[at] = arc as u32;
-            self.looked[at] = self.time;
-            self.distance[at] = distance + 1;
+            let node = &mut self.nodes[orphan as usize];
+            (node.parent, node.looked, node.distance) = (arc as u32, self.time, distance + 1);
             return;
         }
-        for arc in self.flow.arcs(orphan) {
-            let next = self.flow.head[arc] as usize;
-            if self.tree[next] != tree || self.parent[next] == FREE {
+        for index in self.flow.range(orphan) {
+            let arc = self.flow.arcs[index];
+            let next = self.nodes[arc.head as usize];
+            if next.tree != tree || next.parent == FREE {
                 continue;
             }
-            let inward = self.outward(tree, self.flow.mate[arc] as usize);
             // orphans too: they may find a parent yet, and this node is free to be taken in again
-            if self.flow.left[inward] > zero {
-                self.wait(next as u32);
+            if self.inward(tree, arc) > zero {
+                self.wait(arc.head);
             }
-            let up = self.parent[next];
-            if up < ORPHAN && self.flow.head[up as usize] == orphan {
-                self.parent[next] = ORPHAN;
-                self.orphans.push_back(next as u32);
+            if next.parent < ORPHAN && self.flow.arcs[next.parent as usize].head == orphan {
+                self.nodes[arc.head as usize].parent = ORPHAN;
+                self.orphans.push_back(arc.head);
             }
         }
-        self.parent[at] = FREE;
+        self.nodes[orphan as usize].parent = FREE;
     }
 
     /// Gives how far a node is from its root, or that it hangs on an orphan.
@@ -398,30 +410,29 @@ impl<'f, C: Capacity> Search<'f, C> {
         let mut at = node;
         let mut distance = 0;
         loop {
-            if self.looked[at] == self.time {
-                distance += self.distance[at];
+            let there = self.nodes[at];
+            if there.looked == self.time {
+                distance += there.distance;
                 break;
             }
-            let up = self.parent[at];
-            if up >= ORPHAN {
-                if up != ROOT {
+            if there.parent >= ORPHAN {
+                if there.parent != ROOT {
                     return NO_WAY;
                 }
                 distance += 1;
-                self.looked[at] = self.time;
-                self.distance[at] = 1;
+                self.nodes[at] = Node { looked: self.time, distance: 1, ..there };
                 break;
             }
             distance += 1;
-            at = self.flow.head[up as usize] as usize;
+            at = self.flow.arcs[there.parent as usize].head as usize;
         }
         let mut at = node;
         let mut left = distance;
-        while self.looked[at] != self.time {
-            self.looked[at] = self.time;
-            self.distance[at] = left;
+        while self.nodes[at].looked != self.time {
+            let there = self.nodes[at];
+            self.nodes[at] = Node { looked: self.time, distance: left, ..there };
             left -= 1;
-            at = self.flow.head[self.parent[at] as usize] as usize;
+            at = self.flow.arcs[there.parent as usize].head as usize;
         }
         distance
     }
