@@ -277,7 +277,9 @@ fn an_option_at_which_the_thread_runs_out_is_told() {
     // 90 mm of thread; 81 + 15 - 25 - 4 - 2 x 4 stand under the nut with every washer, 3 to remain, 1.5 the tape
     let told = bench.spoilt(0, plain(Action::Grind, Some("-60 mm")));
     assert_eq!(told.hold[0], ["rod-runs-out", "grind"]);
-    assert_eq!(told.findings[0], ("thread-runs-out", Level::Stop, marks(&["C1"])));
+    // and nothing is ground so deep
+    assert_eq!(told.findings[0], ("plan-impossible", Level::Stop, marks(&["C1"])));
+    assert_eq!(told.findings[1], ("thread-runs-out", Level::Stop, marks(&["C1"])));
 }
 
 #[test]

@@ -80,8 +80,8 @@ impl<'a> Case<'a> {
     /// Works a plan out afresh.
     #[must_use]
     pub fn new(job: &'a Job, levels: &'a Levelled, plan: &'a Plan) -> Self {
-        let columns: Vec<ColumnCase> = (job.columns.iter().enumerate().zip(&plan.choices))
-            .map(|((index, column), choice)| ColumnCase::new(job, levels, index, column, choice))
+        let columns: Vec<ColumnCase> = (job.columns.iter().enumerate())
+            .map(|(index, column)| ColumnCase::new(job, levels, index, column, chosen(plan, index)))
             .collect();
         let differences = differences(job, levels, &columns);
         let departures = columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
@@ -121,8 +121,21 @@ impl<'a> Case<'a> {
     /// Gives what the plan does at a column.
     #[must_use]
     pub fn choice(&self, index: usize) -> &'a Choice {
-        &self.plan.choices[index]
+        chosen(self.plan, index)
     }
+}
+
+/// Gives what a plan does at a column; a plan that ends before it does nothing there.
+fn chosen(plan: &Plan, index: usize) -> &Choice {
+    static NOTHING: Choice = Choice {
+        action: Action::Unmeasured,
+        raise: None,
+        stack: Vec::new(),
+        held: false,
+        seat_range: None,
+        hurdle: None,
+    };
+    plan.choices.get(index).unwrap_or(&NOTHING)
 }
 
 impl ColumnCase {

@@ -103,9 +103,14 @@ impl Base {
     /// Sums the washers with so many extra ones.
     #[must_use]
     pub fn washers_with(&self, extra: u32) -> Extent {
-        let designed = self.washers.iter().map(|washer| washer.thickness);
-        let added = self.extra.iter().map(|washer| washer.thickness);
-        sum(designed.chain(added.flat_map(|thickness| (0..extra).map(move |_| thickness))))
+        let designed = sum(self.washers.iter().map(|washer| washer.thickness));
+        let Some(washer) = &self.extra else { return designed };
+        let extra = i64::from(extra);
+        Extent {
+            least: designed.least + washer.thickness.least * extra,
+            nominal: designed.nominal + washer.thickness.nominal * extra,
+            most: designed.most + washer.thickness.most * extra,
+        }
     }
 
     /// Sums the nuts.

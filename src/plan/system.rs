@@ -63,6 +63,13 @@ impl System {
         self.pads + self.spreads.len()
     }
 
+    /// Gives how far from high to low the members of a spread may be.
+    pub(super) fn spread_of(&self, spread: usize) -> i64 {
+        let lowest = self.pads + spread;
+        let most = self.entering[lowest].iter().map(|&bound| self.bounds[bound].most);
+        most.max().unwrap_or(0)
+    }
+
     /// Gives the bounds from a variable on others.
     pub(super) fn leaving(&self, variable: usize) -> &[usize] {
         &self.leaving[variable]

@@ -16,6 +16,7 @@ mod not_enough_on_hand;
 mod nut_not_full;
 mod one_value_for_all;
 mod pad_not_measured;
+mod plan_impossible;
 mod plan_would_change;
 mod plus_minus_assumed;
 mod referred;
@@ -65,6 +66,7 @@ pub struct Rule {
 
 /// Every rule, gravest first.
 pub const RULES: &[Rule] = &[
+    plan_impossible::RULE,
     nut_not_full::RULE,
     thread_runs_out::RULE,
     rod_not_measured::RULE,

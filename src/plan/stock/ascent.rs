@@ -4,12 +4,13 @@
 //! there is: that is the bound (Lagrangian relaxation; the weights go where the cheapest seats take too much,
 //! after B. T. Polyak, "Minimization of unsmooth functionals", 1969). All of it is whole numbers.
 
-use super::cut::{Cut, Network, Refer, Span};
+use super::cut::{Cut, Network, Part, Refer, Span};
 use super::field::Field;
 use super::price::{Aim, FINE, MOST_WEIGHT, Price, Weights};
-use super::search::Search;
+use super::search::{Making, Search};
 use super::shelf::{PARTS, Parts, Shelf};
 use crate::plan::stages::NotProven;
+use crate::plan::system::System;
 
 /// Steps without a better bound after which the steps become shorter.
 const PATIENCE: u32 = 4;
@@ -20,7 +21,7 @@ const STEPS: (i128, i128) = (48, 1);
 /// Part of the problem: what is looked at of each pad, and the best bound known of it.
 #[derive(Clone, Debug)]
 pub(super) struct Node {
-    pub(super) spans: Vec<Span>,
+    pub(super) part: Part,
     pub(super) weights: Weights,
     /// The component looked at is at least this, in units of [`FINE`].
     pub(super) bound: i128,
@@ -48,18 +49,30 @@ pub(super) struct Seen {
     pub(super) last: Option<i64>,
 }
 
+/// Where the lowest level of a spread could lie over the steps.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Level {
+    /// The least of the highest places.
+    pub(super) least: i64,
+    /// The greatest of the lowest places.
+    pub(super) greatest: i64,
+    /// The highest place in the last step.
+    pub(super) last: i64,
+}
+
 /// The steps at one node.
 pub(super) struct Ascent<'n> {
     pub(super) field: &'n Field,
     pub(super) aim: Aim,
     /// The steps that are taken at most.
     pub(super) steps: usize,
-    /// Whether every cut is made into a plan, or only what is one already.
-    pub(super) plans: bool,
+    /// How cuts are made into plans.
+    pub(super) making: Making,
     /// Whether a node is given up as soon as nothing better can be in it.
     pub(super) closes: bool,
     /// What was seen at each pad, and what the last cut took.
     pub(super) seen: Vec<Seen>,
+    pub(super) levels: Vec<Option<Level>>,
     pub(super) last: Option<Cut>,
 }
 
@@ -67,7 +80,7 @@ impl<'n> Ascent<'n> {
     /// Begins at a node.
     pub(super) fn new(field: &'n Field, aim: Aim, steps: usize) -> Self {
         let seen = vec![Seen::default(); field.pads.len()];
-        Self { field, aim, steps, plans: false, closes: true, seen, last: None }
+        Self { field, aim, steps, making: Making::AsItIs, closes: true, seen, levels: Vec::new(), last: None }
     }
 
     /// Moves the weights of a node; `ends` is how far its variables reach.
@@ -84,7 +97,7 @@ impl<'n> Ascent<'n> {
         let (mut length, mut stalled) = (STEPS.0, 0);
         let mut before: Vec<i128> = Vec::new();
         let system = search.system;
-        let spans = node.spans.clone();
+        let spans = node.part.spans.clone();
         let mut network = Network::new(self.field, system, &spans, ends, &search.splits);
         let mut splits = search.split;
         for _ in 0..self.steps {
@@ -92,7 +105,9 @@ impl<'n> Ascent<'n> {
                 break;
             }
             let shelf = search.shelf;
-            let price = Price::new(shelf, self.aim, &weights, self.plans);
+            // where a plan is made of it, the cut may as well be cheap in all that follows
+            let tail = self.making != Making::AsItIs;
+            let price = Price::new(shelf, self.aim, &weights, tail);
             if splits != search.split {
                 splits = search.split;
                 network = Network::new(self.field, system, &spans, ends, &search.splits);
@@ -115,7 +130,7 @@ impl<'n> Ascent<'n> {
             if self.closes && value > goal - i128::from(FINE) {
                 return Ok(Ended::Closed);
             }
-            self.see(&found);
+            self.see(system, &found);
             let mut over = over(shelf, self.aim, &found, &capacity);
             let mut from = value;
             match &best {
@@ -139,7 +154,7 @@ impl<'n> Ascent<'n> {
                     stalled = 0;
                 }
             }
-            let better = search.consider(self.field, &found, self.plans)?;
+            let better = search.consider(self.field, &found, self.making)?;
             self.last = Some(found);
             if better && search.best.parts[..(level + 1).min(PARTS)] < known[..(level + 1).min(PARTS)] {
                 return Ok(Ended::Better);
@@ -152,7 +167,18 @@ impl<'n> Ascent<'n> {
         Ok(Ended::Open)
     }
 
-    fn see(&mut self, cut: &Cut) {
+    fn see(&mut self, system: &System, cut: &Cut) {
+        self.levels.resize(system.spreads.len(), None);
+        for (spread, seen) in self.levels.iter_mut().enumerate() {
+            let members = || {
+                let picks = system.spreads[spread].iter().filter_map(|&pad| cut.picks[pad]);
+                picks.map(|pick| pick.departure)
+            };
+            let (Some(low), Some(high)) = (members().min(), members().max()) else { continue };
+            let lowest = high - system.spread_of(spread);
+            let level = seen.get_or_insert(Level { least: low, greatest: lowest, last: low });
+            *level = Level { least: level.least.min(low), greatest: level.greatest.max(lowest), last: low };
+        }
         for (seen, pick) in self.seen.iter_mut().zip(&cut.picks) {
             let at = pick.map(|pick| pick.departure);
             seen.moved += u32::from(self.last.is_some() && at != seen.last);
@@ -241,12 +267,12 @@ impl Node {
             Refer::May => false,
             Refer::Always => true,
         };
-        self.spans.iter().zip(ends).all(decided)
+        self.part.spans.iter().zip(ends).all(decided)
     }
 
     /// Gives the seats of a node in which every pad is decided.
     pub(super) fn seats(&self, ends: &[(i64, i64)]) -> Vec<Option<i64>> {
-        let each = self.spans.iter().zip(ends);
+        let each = self.part.spans.iter().zip(ends);
         each.map(|(span, (low, _))| (span.refer != Refer::Always).then_some(*low)).collect()
     }
 }

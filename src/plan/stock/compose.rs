@@ -154,7 +154,7 @@ impl Search<'_> {
                 dead = true;
             } else if next == self.first(place, &taken) {
                 // new here
-                work.take(1 + left.len() / 2);
+                work.take(30 + 2 * left.len());
                 if work.is_done() {
                     return (best, false);
                 }

@@ -39,21 +39,30 @@ pub(super) struct Cut {
     pub(super) total: [i128; COMPONENTS],
 }
 
-/// Gives all there is to look at.
-pub(super) fn everything(field: &Field) -> Vec<Span> {
-    let (low, high) = field.ends;
-    let spans = field.pads.iter().map(|pad| Span {
-        low,
-        high,
-        refer: if pad.referable { Refer::May } else { Refer::Never },
-    });
-    spans.collect()
+/// What is looked at: seats of the pads, and how low and high the lowest level of each spread lies.
+#[derive(Clone, Debug)]
+pub(super) struct Part {
+    pub(super) spans: Vec<Span>,
+    pub(super) levels: Vec<(Option<i64>, Option<i64>)>,
+}
+
+impl Part {
+    /// Looks at all there is.
+    pub(super) fn whole(field: &Field, system: &System) -> Self {
+        let (low, high) = field.ends;
+        let spans = field.pads.iter().map(|pad| Span {
+            low,
+            high,
+            refer: if pad.referable { Refer::May } else { Refer::Never },
+        });
+        Self { spans: spans.collect(), levels: vec![(None, None); system.spreads.len()] }
+    }
 }
 
 /// Gives how low and how high every variable can be, with pads only where they are looked at; none where they cannot.
-pub(super) fn ends(field: &Field, system: &System, spans: &[Span]) -> Option<Vec<(i64, i64)>> {
+pub(super) fn ends(field: &Field, system: &System, part: &Part) -> Option<Vec<(i64, i64)>> {
     let mut all = Vec::with_capacity(system.variables());
-    for (pad, span) in field.pads.iter().zip(spans) {
+    for (pad, span) in field.pads.iter().zip(&part.spans) {
         if span.refer != Refer::Never {
             let most = pad.window.unwrap_or(i64::MAX);
             let (low, high) = field.ends;
@@ -67,7 +76,7 @@ pub(super) fn ends(field: &Field, system: &System, spans: &[Span]) -> Option<Vec
         }
         all.push(Domain::Values(values));
     }
-    all.extend(system.spreads.iter().map(|_| Domain::Between(None, None)));
+    all.extend(part.levels.iter().map(|(low, high)| Domain::Between(*low, *high)));
     let (lows, highs) = (reach(system, &all, End::Low), reach(system, &all, End::High));
     if !lows.clashes.is_empty() || !highs.clashes.is_empty() {
         return None;

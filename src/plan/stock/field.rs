@@ -107,9 +107,4 @@ impl Field {
         let found = self.pads[pad].open.binary_search_by_key(&departure, |it| it.departure);
         found.ok().and_then(|seat| self.ways[pad].get(seat)).map_or(&[], Vec::as_slice)
     }
-
-    /// Counts the seats of all pads.
-    pub(super) fn seats(&self) -> usize {
-        self.pads.iter().map(|pad| pad.open.len()).sum()
-    }
 }

@@ -42,7 +42,7 @@ use shortage::shortage;
 use work::Work;
 
 /// The work for each column, and the most for a job: 60 columns take about two seconds.
-const WORK: (i64, i64) = (3_000_000, 400_000_000);
+const WORK: (i64, i64) = (1_700_000, 200_000_000);
 
 /// Plans with what is on hand.
 ///
@@ -58,7 +58,7 @@ pub(super) fn plan_from_stock(job: &Job, levels: &Levelled, wish: &Wish) -> Resu
     let mut shelf = Shelf::new(job, wish.grinding, &pinned);
     let posed = Posed::of(job, levels, wish, shelf.options())?;
     let field = Field::new(job, &posed.task, &mut shelf);
-    let columns = i64::try_from(field.pads.len()).unwrap_or(i64::MAX);
+    let columns = columns(&field);
     let (each, most) = WORK;
     let part = if wish.grinding == Grinding::Last { 1 } else { 8 };
     let mut work = Work::new(each.saturating_mul(columns).min(most) / part);
@@ -106,7 +106,7 @@ fn search_plan(
     let picks = seats.iter().enumerate().map(cheapest).collect();
     let mut best = Draft::of(shelf, field, &posed.system, picks).ok_or(NoPlan::NotProven)?;
     let moves = Moves { shelf, field, system: &posed.system };
-    if !moves.repair(&mut best, &mut work) {
+    if !moves.repair(&mut best, columns(field), &mut work) {
         return Err(NoPlan::NotProven);
     }
     work.within(20, |work| moves.improve(&mut best, work));
@@ -129,6 +129,10 @@ fn as_chosen(
         *last += 1;
     }
     work.within(8, |work| compose(shelf, field, &seats(posed, chosen), Some(&above), work).picks)
+}
+
+fn columns(field: &Field) -> i64 {
+    i64::try_from(field.pads.len()).unwrap_or(i64::MAX)
 }
 
 fn seats(posed: &Posed, chosen: &Chosen) -> Vec<Option<i64>> {

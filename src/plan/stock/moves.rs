@@ -27,10 +27,10 @@ struct Other {
 }
 
 impl Moves<'_> {
-    /// Changes pads until no piece is missing, referring them where nothing else is left.
+    /// Changes pads until no piece is missing, referring so many of them at most; tells whether that was done.
     ///
     /// The change that costs least for each piece no longer missing comes first.
-    pub(super) fn repair(&self, draft: &mut Draft, work: &mut Work) -> bool {
+    pub(super) fn repair(&self, draft: &mut Draft, most: i64, work: &mut Work) -> bool {
         loop {
             let excess = draft.excess(self.shelf);
             if excess == 0 {
@@ -40,7 +40,7 @@ impl Moves<'_> {
             for pad in self.short(draft) {
                 for other in self.others(draft, pad, work) {
                     let saved = excess - other.excess;
-                    if saved <= 0 {
+                    if saved <= 0 || draft.parts[0] + other.more[0] > most {
                         continue;
                     }
                     let better = best.as_ref().is_none_or(|(than, _)| {
@@ -178,7 +178,8 @@ impl Moves<'_> {
         if now.is_some() && of_pad.referable {
             found.push(other(None, &self.shelf.refer(), None));
         }
-        work.take(found.len() + 8);
+        let room = if draft.parts[0] > 0 { 6 * self.system.bounds.len() } else { self.system.variables() };
+        work.take(4 * found.len() + 2 * draft.picks.len() + room);
         found
     }
 }

@@ -3,7 +3,7 @@
 use super::ascent::{Ascent, Ended, Node};
 use super::branch::{Branched, branch};
 use super::compose::compose;
-use super::cut::{Cut, ends, everything};
+use super::cut::{Cut, Part, ends};
 use super::draft::{Draft, fixed};
 use super::field::{Field, Pick};
 use super::moves::Moves;
@@ -30,6 +30,17 @@ const KEPT: i64 = 8;
 /// The part of the work that making one cut into a plan may take.
 const ONE_PLAN: i64 = 100;
 
+/// How a plan is made of a cut.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Making {
+    /// Only where the cut takes no more than there is.
+    AsItIs,
+    /// Pads are changed until the pieces are there, and no more referred than in the best plan known.
+    Changed,
+    /// Likewise, more of them referred on the way where nothing else is left.
+    Referring,
+}
+
 /// The state of the search.
 pub(super) struct Search<'a> {
     pub(super) shelf: &'a Shelf,
@@ -53,6 +64,8 @@ pub(super) struct Search<'a> {
 impl<'a> Search<'a> {
     /// What one cell of a cut counts as work.
     pub(super) const CELL: usize = 16;
+    /// What one bound of the system counts as work, where the ends are looked for.
+    pub(super) const BOUND: usize = 8;
 
     /// Begins with a plan and with what none is cheaper than.
     pub(super) fn new(
@@ -93,7 +106,7 @@ impl<'a> Search<'a> {
                 continue;
             }
             self.raise(level, node.bound);
-            if self.lower[level] == Price::amount(self.shelf, level, &self.best.parts) {
+            if self.lower[level] >= self.best.parts[level] {
                 continue;
             }
             match branch(self, &field, self.aim(level), node)? {
@@ -133,13 +146,13 @@ impl<'a> Search<'a> {
     /// Moves the weights over the whole job.
     fn root(&mut self, level: usize, steps: usize, closes: bool) -> Result<(Ended, Field, Node), NotProven> {
         let field = self.field.cheaper(self.shelf, level, &self.best.parts);
-        let spans = everything(&field);
-        let mut node = Node { weights: self.weights[level].clone(), bound: i128::MIN, spans };
-        let Some(ends) = ends(&field, self.system, &node.spans) else {
+        let part = Part::whole(&field, self.system);
+        let mut node = Node { weights: self.weights[level].clone(), bound: i128::MIN, part };
+        let Some(ends) = ends(&field, self.system, &node.part) else {
             return Ok((Ended::Closed, field, node));
         };
         let aim = self.aim(level);
-        let mut ascent = Ascent { plans: true, closes, ..Ascent::new(&field, aim, steps) };
+        let mut ascent = Ascent { making: Making::Referring, closes, ..Ascent::new(&field, aim, steps) };
         let ended = ascent.run(self, &mut node, &ends)?;
         self.weights[level] = node.weights.clone();
         Ok((ended, field, node))
@@ -147,12 +160,13 @@ impl<'a> Search<'a> {
 
     /// Looks among plans that cost no more than with as many pieces as one likes.
     fn try_ties(&mut self) -> Result<(), NotProven> {
-        let spans = everything(self.field);
-        let mut node = Node { weights: Weights::none(self.shelf), bound: i128::MIN, spans };
+        let part = Part::whole(self.field, self.system);
+        let mut node = Node { weights: Weights::none(self.shelf), bound: i128::MIN, part };
         let field = self.field;
-        let Some(ends) = ends(field, self.system, &node.spans) else { return Ok(()) };
+        let Some(ends) = ends(field, self.system, &node.part) else { return Ok(()) };
         let aim = Aim { level: PARTS, hard: PARTS };
-        let mut ascent = Ascent { plans: true, closes: false, ..Ascent::new(field, aim, TIE_STEPS) };
+        let mut ascent =
+            Ascent { making: Making::Referring, closes: false, ..Ascent::new(field, aim, TIE_STEPS) };
         ascent.run(self, &mut node, &ends)?;
         Ok(())
     }
@@ -191,9 +205,7 @@ impl<'a> Search<'a> {
     }
 
     /// Makes a plan of a cut; tells whether it is the best so far.
-    ///
-    /// Where it is only looked at, it must have the pieces as it is.
-    pub(super) fn consider(&mut self, field: &Field, cut: &Cut, change: bool) -> Result<bool, NotProven> {
+    pub(super) fn consider(&mut self, field: &Field, cut: &Cut, making: Making) -> Result<bool, NotProven> {
         let seats: Vec<Option<i64>> = cut.picks.iter().map(|pick| pick.map(|pick| pick.departure)).collect();
         if self.seen.contains(&seats) {
             return Ok(false);
@@ -209,7 +221,7 @@ impl<'a> Search<'a> {
             };
         };
         let fits = draft.excess(self.shelf) == 0;
-        if !change && !fits {
+        if making == Making::AsItIs && !fits {
             return Ok(false);
         }
         self.seen.insert(seats.clone());
@@ -221,7 +233,8 @@ impl<'a> Search<'a> {
             if let Some(picks) = compose(shelf, all, &seats, Some(&known), work).picks {
                 draft.put_all(shelf, picks);
             }
-            if moves.repair(&mut draft, work) && change {
+            let most = if making == Making::Referring { i64::MAX } else { known[0] };
+            if moves.repair(&mut draft, most, work) && making != Making::AsItIs {
                 moves.improve(&mut draft, work);
                 if let Some(picks) = compose(shelf, all, &draft.seats(), Some(&draft.parts), work).picks {
                     draft.put_all(shelf, picks);
