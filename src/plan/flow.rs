@@ -66,8 +66,6 @@ pub(super) struct Flow<C> {
     terminal: Vec<C>,
     /// What flows.
     value: C,
-    /// How many arcs were looked at.
-    looks: usize,
 }
 
 impl<C: Capacity> Flow<C> {
@@ -81,11 +79,6 @@ impl<C: Capacity> Flow<C> {
     /// Gives what flows; [`Capacity::UNLIMITED`] or more where nothing limits it.
     pub(super) fn value(&self) -> C {
         self.value
-    }
-
-    /// Gives how many arcs were looked at: how much work it was, the same on every machine.
-    pub(super) fn looks(&self) -> usize {
-        self.looks
     }
 
     /// Gives the side of every node.
@@ -174,7 +167,7 @@ impl<C: Capacity> Flow<C> {
             value = value.add_capped(source.min(sink));
             terminal.push(source - sink);
         }
-        Self { first, arcs, terminal, value, looks: 0 }
+        Self { first, arcs, terminal, value }
     }
 
     fn range(&self, node: u32) -> std::ops::Range<usize> {
@@ -282,7 +275,6 @@ impl<'f, C: Capacity> Search<'f, C> {
     fn grow(&mut self, node: u32) -> Option<usize> {
         let from = self.nodes[node as usize];
         let zero = C::default();
-        self.flow.looks += self.flow.range(node).len();
         for index in self.flow.range(node) {
             let Arc { head, mate, left } = self.flow.arcs[index];
             let (outward, left) = match from.tree {
@@ -379,7 +371,6 @@ impl<'f, C: Capacity> Search<'f, C> {
         let tree = self.nodes[orphan as usize].tree;
         let zero = C::default();
         let mut best: Option<(u32, usize)> = None;
-        self.flow.looks += self.flow.range(orphan).len();
         for index in self.flow.range(orphan) {
             let arc = self.flow.arcs[index];
             let next = self.nodes[arc.head as usize];
@@ -426,7 +417,6 @@ impl<'f, C: Capacity> Search<'f, C> {
             }
             if there.parent >= ORPHAN {
                 if there.parent != ROOT {
-                    self.flow.looks += distance as usize;
                     return NO_WAY;
                 }
                 distance += 1;
@@ -436,7 +426,6 @@ impl<'f, C: Capacity> Search<'f, C> {
             distance += 1;
             at = self.flow.arcs[there.parent as usize].head as usize;
         }
-        self.flow.looks += distance as usize;
         let mut at = node;
         let mut left = distance;
         while self.nodes[at].looked != self.time {
