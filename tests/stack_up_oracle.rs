@@ -167,6 +167,8 @@ fn oracle(base: &Base, raise: Raise, projection: Length, thread: Option<Length>,
 fn rod(projection: Length, thread: Option<Length>) -> Rod {
     Rod {
         label: RodLabel::Number(1),
+        plus_minus: None,
+        by_level: None,
         projection: Some(projection),
         thread,
         condition: Condition::Sound,

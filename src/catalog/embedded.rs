@@ -1,6 +1,7 @@
 //! The tables built into the program.
 
 use super::holes::{self, Holes};
+use super::instruments::{self, InstrumentKind};
 use super::limits::LimitSet;
 use super::limits_read::read_limit_set;
 use super::nuts::{self, Nut};
@@ -22,6 +23,7 @@ macro_rules! embedded {
 
 embedded![
     "holes/aisc.toml",
+    "instruments/levelling.toml",
     "limits/en-1090.toml",
     "limits/low-rise.toml",
     "nuts/heavy-hex.toml",
@@ -58,6 +60,8 @@ pub struct Catalog {
     pub plates: Vec<PlateTable>,
     /// Shims.
     pub shims: Vec<ShimSeries>,
+    /// Instruments that level readings are taken with.
+    pub instruments: Vec<InstrumentKind>,
     /// Limit sets.
     pub limits: Vec<LimitSet>,
 }
@@ -72,6 +76,7 @@ impl Catalog {
             Some("holes") => put(&mut self.holes, holes::read(walk, root)),
             Some("plates") => put(&mut self.plates, plates::read(walk, root)),
             Some("shims") => put(&mut self.shims, shims::read(walk, root)),
+            Some("instruments") => put_all(&mut self.instruments, instruments::read(walk, root)),
             Some("limits") => put(&mut self.limits, read_limit_set(walk, root)),
             _ => false,
         }
@@ -81,6 +86,12 @@ impl Catalog {
 fn put<T>(list: &mut Vec<T>, read: Option<T>) -> bool {
     let there = read.is_some();
     list.extend(read);
+    there
+}
+
+fn put_all<T>(list: &mut Vec<T>, read: Option<Vec<T>>) -> bool {
+    let there = read.is_some();
+    list.extend(read.into_iter().flatten());
     there
 }
 

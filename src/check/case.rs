@@ -68,6 +68,8 @@ pub struct RodCase {
     pub label: RodLabel,
     /// Its projection, where measured.
     pub projection: Option<Length>,
+    /// What its projection is good to, at 95 %.
+    pub plus_minus: Length,
     /// Its measured full thread, where measured.
     pub thread: Option<Length>,
     /// Whether nothing wrong was noted of it.
@@ -148,8 +150,11 @@ impl ColumnCase {
         });
         let raise = raise_of(job, choice);
         let shown = raise.unwrap_or(Raise::exact(Length::ZERO));
-        let rods: Vec<RodCase> =
-            column.rods.iter().map(|rod| RodCase::new(base, shown, rod, job.rods_plus_minus)).collect();
+        let rods: Vec<RodCase> = column
+            .rods
+            .iter()
+            .map(|rod| RodCase::new(base, shown, rod, rod.good_to(job.rods_plus_minus)))
+            .collect();
         let extra = rods.iter().map(|rod| rod.result.extra_washers).max().unwrap_or(0);
         let seat = pad.and_then(|pad| Some(pad.elevation + raise?.nominal));
         Self {
@@ -177,6 +182,7 @@ impl RodCase {
         Self {
             label: rod.label,
             projection: rod.projection,
+            plus_minus,
             thread: rod.thread,
             sound: rod.condition.is_sound(),
             result: stack_up(base, raise, rod, plus_minus),
@@ -219,6 +225,6 @@ fn raise_of(job: &Job, choice: &Choice) -> Option<Raise> {
 
 fn allowed(base: &Base, column: &Column, plus_minus: Length) -> Option<Vec<Interval>> {
     let sound = column.rods.iter().filter(|rod| rod.condition.is_sound());
-    let each = sound.filter_map(|rod| allowed_raises(base, rod, plus_minus));
+    let each = sound.filter_map(|rod| allowed_raises(base, rod, rod.good_to(plus_minus)));
     each.reduce(|all, rod| intersect(&all, &rod))
 }

@@ -11,9 +11,9 @@ use crate::report::level_answer;
 pub(super) fn run(args: &JobArgs) -> Result<bool, Refusal> {
     let loaded = loaded(args)?;
     let readings = &loaded.job.readings;
-    if readings.sights.is_empty() && readings.elevations.is_empty() {
+    if readings.is_empty() {
         return Err(Refusal(
-            "nothing was read with the level yet: name a walk, levels or elevations file under [measure]"
+            "nothing was read with the level yet: name a walk, levels, elevations or differences file under [measure]"
                 .to_owned(),
         ));
     }

@@ -9,7 +9,8 @@ use super::load::{AskedBy, Folder, Form, Opened, Wanted};
 use super::measure::{self, Measure};
 use super::points::{self, Points};
 use super::rod_list::RodLists;
-use super::{Override, levels, limits, lines, rods, shims, walk};
+use super::spots::Spots;
+use super::{Override, differences, instruments, levels, limits, lines, rods, setups, shims, walk};
 use crate::catalog::Catalog;
 use crate::length::Bare;
 use crate::model::{Column, Job, Readings};
@@ -34,7 +35,8 @@ pub(super) fn build(
     let root = walk.table(&root, "the job file")?;
     let Some(head) = job_toml::head(walk, &root, with.limits.is_some()) else {
         // nothing else can be read without units, but a mistyped table may be why
-        let others = ["measure", "benchmark", "base", "column", "line", "shims", "limits"];
+        let others =
+            ["measure", "benchmark", "instrument", "setup", "base", "column", "line", "shims", "limits"];
         let _ = others.map(|key| root.get(key));
         root.close(walk);
         return None;
@@ -42,7 +44,7 @@ pub(super) fn build(
     let walk = Walk { bare: head.units.bare(), ..walk };
     let in_force =
         limits::in_force(walk, &head, with.limits.as_deref(), root.get("limits"), (&folder, files), catalog);
-    let measure = measure::read(walk, &root, &head, with);
+    let measure = measure::read(walk, &root, &head, with, catalog);
     let opened = Sheets::open(&folder, &head, &measure, files, problems);
     let context = Context { files, walk, readings: measure.readings };
 
@@ -61,18 +63,31 @@ pub(super) fn build(
     let walked = walk::read(context, opened.walk, &bases, measure.rods_origin, &mut into);
     rods::read(context, opened.rods, &bases, measure.rods_origin, &mut roster, &mut rod_lists);
     let lines = lines::read(context, &root, &mut roster, tables, head.units);
-    let mut read = levels::read(context, opened.levels, &mut roster, &marks, &mut points);
+    let mut spots = Spots::default();
+    let mut read = levels::read(context, opened.levels, &mut roster, &marks, (&mut points, &mut spots));
     if opened.levels == Opened::NotAsked {
         read = walked;
     }
+    let with_instrument =
+        instruments::With { catalog, units: head.units, plus_minus: measure.levels_plus_minus.0 };
+    let instruments = instruments::read(context, &root, with_instrument, measure.kind);
+    let described = setups::read(context, &root, &instruments);
+    setups::describe(context, described, &instruments, &mut read);
     let known = Known { roster: &roster, marks: &marks, levels: &read };
     let elevations =
         elevations::read(context, opened.elevations, &known, &mut points, measure.levels_plus_minus.0);
+    let differences =
+        differences::read(context, opened.differences, &known, &mut points, measure.levels_plus_minus.0);
     root.close(walk);
     something_to_do(context, &head, &roster, &bases, &opened);
 
     let benchmarks = marks.finish(&mut points);
     let columns = assemble(context, roster, &bases, &points, &mut rod_lists);
+    let spots = spots.finish();
+    if let Some(columns) = &columns {
+        let marked = |point: usize| benchmarks.iter().any(|it| it.point == point && it.at.is_some());
+        setups::complete(context, &instruments, &read, (columns, &spots), marked);
+    }
     let bases: Option<Vec<_>> = bases.slots.into_iter().map(|slot| slot.base).collect();
     Some(Job {
         name: head.name?,
@@ -86,11 +101,16 @@ pub(super) fn build(
         shims: supply?,
         readings: Readings {
             setups: read.setups,
+            instruments: instruments.found.into_iter().map(|(instrument, _)| instrument).collect(),
             points: points.names,
+            spots,
             sights: read.sights,
             elevations,
+            differences,
             benchmarks,
+            unmatched: Vec::new(),
             sense: measure.sense,
+            unit: measure.readings.number,
             plus_minus: measure.levels_plus_minus.0,
             plus_minus_assumed: measure.levels_plus_minus.1,
         },
@@ -113,17 +133,25 @@ struct Sheets {
     walk: Opened,
     levels: Opened,
     elevations: Opened,
+    differences: Opened,
     rods: Opened,
 }
 
 impl Sheets {
-    fn open(folder: &Folder, head: &Head, measure: &Measure, files: &mut Files, problems: &Problems) -> Self {
+    fn open(
+        folder: &Folder,
+        head: &Head,
+        measure: &Measure<'_>,
+        files: &mut Files,
+        problems: &Problems,
+    ) -> Self {
         let mut open = |wanted: &Option<Wanted>| folder.open(wanted.as_ref(), Form::Csv, files, problems);
         Self {
             columns: open(&head.columns),
             walk: open(&measure.walk),
             levels: open(&measure.levels),
             elevations: open(&measure.elevations),
+            differences: open(&measure.differences),
             rods: open(&measure.rods),
         }
     }
@@ -132,7 +160,9 @@ impl Sheets {
 /// Notes a job without anything to work on, and columns without any base.
 fn something_to_do(context: Context<'_>, head: &Head, roster: &Roster, bases: &Bases, opened: &Sheets) {
     let none = roster.entries.is_empty() && !roster.broken;
-    if none && opened.levels == Opened::NotAsked && opened.elevations == Opened::NotAsked {
+    let unread =
+        [opened.levels, opened.elevations, opened.differences].iter().all(|it| *it == Opened::NotAsked);
+    if none && unread {
         context.note(
             Problem::at(head.place, "this job has no columns and no level notes").fix(
                 "add [[column]] tables, columns = \"columns.csv\", or walk = \"walk.csv\" under [measure]",

@@ -9,6 +9,7 @@ use super::load::Opened;
 use super::points::{Marks, Points};
 use crate::length::Length;
 use crate::model::ElevationReading;
+use crate::source::Place;
 use crate::text::quoted;
 
 /// What is known of points before the elevations are read.
@@ -42,12 +43,7 @@ pub(super) fn read(
         let elevation = lengths.read(&cell, context.readings);
         let own = if own.is_blank() { Some(plus_minus) } else { lengths.size(&own, context.readings) };
         let Some(name) = name else { continue };
-        if !known.point(&name, points) {
-            let message =
-                format!("{} is no column, no benchmark and no point of the level notes", quoted(&name));
-            let names =
-                known.roster.entries.iter().map(|entry| entry.mark.as_str()).chain(known.marks.names());
-            context.unknown(point.place, message, &name, names);
+        if !known.point_or_told(context, &name, point.place, points) {
             continue;
         }
         if let (Some(elevation), Some(plus_minus)) = (elevation, own) {
@@ -60,6 +56,24 @@ pub(super) fn read(
 }
 
 impl Known<'_> {
+    /// Tells whether a point is known, and notes one that is not.
+    pub(super) fn point_or_told(
+        &self,
+        context: Context<'_>,
+        name: &str,
+        place: Place,
+        points: &Points,
+    ) -> bool {
+        let known = self.point(name, points);
+        if !known {
+            let message =
+                format!("{} is no column, no benchmark and no point of the level notes", quoted(name));
+            let names = self.roster.entries.iter().map(|entry| entry.mark.as_str());
+            context.unknown(place, message, name, names.chain(self.marks.names()));
+        }
+        known
+    }
+
     /// Tells whether a point is known, or may be because something could not be read.
     fn point(&self, name: &str, points: &Points) -> bool {
         let broken = self.roster.broken || self.marks.broken || self.levels.broken;

@@ -1,12 +1,13 @@
 //! levels.csv: the readings of any number of setups.
 
 use super::columns::Roster;
-use super::context::{Context, Few, Lengths};
+use super::context::{Context, Lengths};
 use super::csv_header::Spec;
-use super::csv_table::{Cell, CsvTable, MOST_FAULTS, Row};
+use super::csv_table::{Cell, CsvTable, MOST_FAULTS};
 use super::load::Opened;
 use super::points::{Marks, Points};
-use crate::model::{Sight, SightKind};
+use super::spots::{self, Spots};
+use crate::model::{Setup, Sight, SightKind};
 use crate::source::{Place, Problem};
 use crate::text::quoted;
 use std::collections::BTreeMap;
@@ -15,7 +16,7 @@ use std::collections::BTreeMap;
 #[derive(Default)]
 pub(super) struct Levels {
     /// The names of the setups, in the order of reading.
-    pub(super) setups: Vec<String>,
+    pub(super) setups: Vec<Setup>,
     /// The sights, in the order of reading.
     pub(super) sights: Vec<Sight>,
     /// Whether points may be missing because something could not be read.
@@ -35,7 +36,7 @@ pub(super) fn read(
     opened: Opened,
     roster: &mut Roster,
     marks: &Marks,
-    points: &mut Points,
+    (points, spots): (&mut Points, &mut Spots),
 ) -> Levels {
     let mut levels = Levels::default();
     let file = match opened {
@@ -52,7 +53,6 @@ pub(super) fn read(
         return levels;
     };
     let lengths = Lengths::new(context);
-    let refused = Refused::default();
     let one_setup = !table.has("setup");
     let mut numbers: BTreeMap<String, usize> = BTreeMap::new();
     let mut named: BTreeMap<String, Named> = BTreeMap::new();
@@ -63,23 +63,34 @@ pub(super) fn read(
         let kind = kind(context, &row.cell("sight"));
         let cell = row.cell("reading");
         let reading = lengths.read(&cell, context.readings);
-        refused.row(&row);
+        let distance = row.cell("distance");
+        let sight = lengths.size(&distance, context.readings);
+        let spot_cell = row.cell("spot");
+        let spot = spots::kind(context, &spot_cell);
         let Some(name) = name else {
             levels.broken = true;
             continue;
         };
+        let Some(spot) = spot else { continue };
         let times = named.entry(name.clone()).or_insert(Named { times: 0, kind, place: point.place });
         times.times += 1;
         times.kind = kind;
         let (Some(setup), Some(kind), Some(reading)) = (setup, kind, reading) else { continue };
         let setup = *numbers.entry(setup).or_insert_with_key(|name| {
-            levels.setups.push(name.clone());
+            levels.setups.push(Setup::named(name));
             levels.setups.len() - 1
         });
-        levels.sights.push(Sight { setup, point: points.number(&name), kind, reading, place: cell.place });
+        let point = match spot {
+            None => Some(points.number(&name)),
+            Some(what) => {
+                let at = if roster.get(&name).is_some() { &spot_cell } else { &point };
+                spots.number(context, (&name, what), at, (roster, marks), points)
+            }
+        };
+        let Some(point) = point else { continue };
+        levels.sights.push(Sight { setup, point, kind, reading, distance: sight, place: cell.place });
     }
     lengths.finish();
-    refused.tell(context);
     levels.broken |= !table.is_whole();
     if !roster.entries.is_empty() && !roster.broken && !marks.broken {
         strangers(context, &named, roster, marks);
@@ -112,38 +123,6 @@ fn kind(context: Context<'_>, cell: &Cell) -> Option<SightKind> {
         );
     }
     found
-}
-
-/// What is known in the level notes and cannot be used yet.
-#[derive(Default)]
-struct Refused {
-    distances: Few,
-    spots: Few,
-}
-
-impl Refused {
-    fn row(&self, row: &Row) {
-        let distance = row.cell("distance");
-        if !distance.is_blank() {
-            self.distances.keep(distance.place, || {
-                Problem::at(distance.place, "`distance` cannot be used yet: sight lengths are not built")
-                    .fix("take the column out, or leave its cells blank; it is refused rather than ignored")
-            });
-        }
-        let spot = row.cell("spot");
-        if !spot.is_blank() && !spot.text.eq_ignore_ascii_case("pad") {
-            self.spots.keep(spot.place, || {
-                let message = format!("the spot {} cannot be used yet: only the pad itself is read", quoted(&spot.text));
-                Problem::at(spot.place, message)
-                    .fix("take the row out, or write pad where the reading is of the pad; it is refused rather than ignored")
-            });
-        }
-    }
-
-    fn tell(self, context: Context<'_>) {
-        self.distances.tell(context, "with a distance");
-        self.spots.tell(context, "with a spot");
-    }
 }
 
 /// Notes points that are most likely mistyped marks: named once, and not to carry the run on.

@@ -1,8 +1,10 @@
 //! `[measure]`: which files hold the measurements, and what they are good to.
 
 use super::Override;
+use super::instruments::without_sight;
 use super::job_toml::{Head, one_of, wanted};
 use super::load::{AskedBy, Wanted};
+use crate::catalog::{Catalog, InstrumentKind};
 use crate::length::{Bare, Length, Unit};
 use crate::model::{Sense, Units};
 use crate::source::{Kind, Node, Problem, Table, Walk};
@@ -10,13 +12,15 @@ use crate::text::quoted;
 use std::path::Path;
 
 /// What `[measure]` says, with the files of the command line in it.
-pub(super) struct Measure {
+pub(super) struct Measure<'c> {
     /// The short form.
     pub(super) walk: Option<Wanted>,
     /// The level notes.
     pub(super) levels: Option<Wanted>,
     /// The elevations measured elsewhere.
     pub(super) elevations: Option<Wanted>,
+    /// The differences measured from point to point.
+    pub(super) differences: Option<Wanted>,
     /// The rods.
     pub(super) rods: Option<Wanted>,
     /// What a bare number of a reading means.
@@ -29,12 +33,22 @@ pub(super) struct Measure {
     pub(super) rods_plus_minus: (Length, bool),
     /// Height above the pad of the surface the tape stood on.
     pub(super) rods_origin: Length,
+    /// The kind of instrument that was named, where the job does not say itself what a reading is good to.
+    pub(super) kind: Option<&'c InstrumentKind>,
     /// Who measured, when and with what.
     pub(super) measured: Vec<(&'static str, String)>,
 }
 
 /// Reads `[measure]`, which may be absent where nothing is measured yet.
-pub(super) fn read(walk: Walk<'_>, root: &Table<'_>, head: &Head, with: &Override) -> Measure {
+///
+/// An instrument that is called as in the catalog brings what its readings are good to, where the job does not say.
+pub(super) fn read<'c>(
+    walk: Walk<'_>,
+    root: &Table<'_>,
+    head: &Head,
+    with: &Override,
+    catalog: &'c Catalog,
+) -> Measure<'c> {
     let table = root.get("measure").and_then(|node| walk.table(node, "[measure]"));
     let get = |key: &'static str| table.as_ref().and_then(|table| table.get(key));
     let file = |key: &'static str, flag: &'static str, given: Option<&Path>| {
@@ -46,10 +60,14 @@ pub(super) fn read(walk: Walk<'_>, root: &Table<'_>, head: &Head, with: &Overrid
         Units::Inch => Length::from_nm(Unit::Inch.nm() / 16),
         Units::Millimetre => Length::from_nm(1_500_000),
     };
-    let plus_minus = |key: &'static str| {
+    let plus_minus = |key: &'static str, assumed: Length| {
         let own = get(key).and_then(|node| walk.size(node));
         (own.unwrap_or(assumed), own.is_none())
     };
+    let instrument = get("instrument").and_then(|node| said(walk, node));
+    let kind = instrument.and_then(|word| catalog.instruments.iter().find(|kind| kind.is_called(&word)));
+    let kind = kind.filter(|_| get("levels_plus_minus").is_none());
+    let of_levels = kind.map_or(assumed, |kind| without_sight(kind, head.units));
     let number = get("levels_units").and_then(|node| unit(walk, node));
     let fraction = (head.units == Units::Inch).then_some(Unit::Inch);
     let sense =
@@ -62,16 +80,17 @@ pub(super) fn read(walk: Walk<'_>, root: &Table<'_>, head: &Head, with: &Overrid
         walk: file("walk", "--walk", with.walk.as_deref()),
         levels: file("levels", "--levels", with.levels.as_deref()),
         elevations: file("elevations", "", None),
+        differences: file("differences", "", None),
         rods: file("rods", "--rods", with.rods.as_deref()),
         readings: Bare { number, fraction },
         sense: sense.unwrap_or(Sense::Rod),
-        levels_plus_minus: plus_minus("levels_plus_minus"),
-        rods_plus_minus: plus_minus("rods_plus_minus"),
+        levels_plus_minus: plus_minus("levels_plus_minus", of_levels),
+        rods_plus_minus: plus_minus("rods_plus_minus", assumed),
         rods_origin: get("rods_origin").and_then(|node| walk.length(node)).unwrap_or(Length::ZERO),
+        kind,
         measured,
     };
     if let Some(table) = &table {
-        table.refuse(walk, "differences", "measured differences are not built");
         table.close(walk);
     }
     if let (Some(short), Some(levels)) = (&measure.walk, &measure.levels) {

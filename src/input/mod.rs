@@ -1,6 +1,6 @@
 //! The files of a job into the model; all faults of a job are found in one run.
 //!
-//! Understands `job.toml`, and columns, walk, levels, elevations and rods as CSV.
+//! Understands `job.toml`, and columns, walk, levels, elevations, differences and rods as CSV.
 //! What a later version builds is refused by name here, never ignored.
 
 mod base;
@@ -10,8 +10,10 @@ mod context;
 mod csv_header;
 mod csv_lines;
 mod csv_table;
+mod differences;
 mod elevations;
 mod find_lines;
+mod instruments;
 mod job_toml;
 mod levels;
 mod limits;
@@ -23,7 +25,9 @@ mod plate;
 mod points;
 mod rod_list;
 mod rods;
+mod setups;
 mod shims;
+mod spots;
 mod stock;
 mod walk;
 

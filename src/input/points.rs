@@ -26,17 +26,32 @@ impl Points {
         self.names.len() - 1
     }
 
+    /// Numbers a new point that is not found by its name.
+    pub(super) fn fresh(&mut self, name: &str) -> usize {
+        self.names.push(name.to_owned());
+        self.names.len() - 1
+    }
+
     /// Gives the number of a point that was named before.
     pub(super) fn get(&self, name: &str) -> Option<usize> {
         self.by_name.get(name).copied()
     }
 }
 
+/// One benchmark as it is read.
+struct Told {
+    name: String,
+    elevation: Length,
+    plus_minus: Length,
+    at: Option<[Length; 2]>,
+    place: Place,
+}
+
 /// The benchmarks as they are read.
 #[derive(Default)]
 pub(super) struct Marks {
     found: BTreeMap<String, Place>,
-    in_order: Vec<(String, Length)>,
+    in_order: Vec<Told>,
     /// Whether a name may be missing because something could not be read.
     pub(super) broken: bool,
 }
@@ -55,7 +70,15 @@ impl Marks {
     /// Numbers the benchmarks as points.
     pub(super) fn finish(self, points: &mut Points) -> Vec<Benchmark> {
         let numbered = self.in_order.into_iter();
-        numbered.map(|(name, elevation)| Benchmark { point: points.number(&name), elevation }).collect()
+        numbered
+            .map(|told| Benchmark {
+                point: points.number(&told.name),
+                elevation: told.elevation,
+                plus_minus: told.plus_minus,
+                at: told.at,
+                place: told.place,
+            })
+            .collect()
     }
 }
 
@@ -70,7 +93,13 @@ pub(super) fn benchmarks(context: Context<'_>, root: &Table<'_>) -> Marks {
         };
         let point = table.need(walk, "point", "\"BM1\"");
         let point = point.and_then(|node| Some((context.name(&walk.text(node)?, node.place)?, node.place)));
-        let elevation = table.need(walk, "elevation", "\"100'\"").and_then(|node| walk.length(node));
+        let elevation = table.need(walk, "elevation", "\"100'\"");
+        let elevation = elevation.and_then(|node| Some((walk.length(node)?, node.place)));
+        let plus_minus = match table.get("plus_minus") {
+            Some(node) => walk.size(node),
+            None => Some(Length::ZERO),
+        };
+        let at = table.get("at").map(|node| walk.lengths(node));
         table.close(walk);
         let Some((name, place)) = point else {
             marks.broken = true;
@@ -81,7 +110,9 @@ pub(super) fn benchmarks(context: Context<'_>, root: &Table<'_>) -> Marks {
             continue;
         }
         marks.found.insert(name.clone(), place);
-        marks.in_order.extend(elevation.map(|elevation| (name, elevation)));
+        if let (Some((elevation, place)), Some(plus_minus)) = (elevation, plus_minus) {
+            marks.in_order.push(Told { name, elevation, plus_minus, at: at.flatten(), place });
+        }
     }
     marks
 }

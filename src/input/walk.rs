@@ -11,7 +11,7 @@ use super::points::Points;
 use super::rod_list::{RodLists, Which};
 use super::rods::{Figures, condition, projection};
 use crate::length::Length;
-use crate::model::{Sight, SightKind};
+use crate::model::{Setup, Sight, SightKind};
 use crate::source::{Place, Problem};
 use crate::text::quoted;
 use std::collections::BTreeMap;
@@ -90,13 +90,14 @@ pub(super) fn read(
                 point,
                 kind: SightKind::Intermediate,
                 reading: height,
+                distance: None,
                 place: reading.place,
             });
         }
     }
     lengths.finish();
     if !levels.sights.is_empty() {
-        levels.setups.push(SETUP.to_owned());
+        levels.setups.push(Setup::named(SETUP));
     }
     if own {
         into.roster.broken |= !has_rows(context, file, rows, table.is_whole());

@@ -16,6 +16,8 @@
 mod adjust;
 mod carry;
 mod closure;
+#[allow(dead_code, reason = "used by the adjustment from the next change on")]
+mod corners;
 #[cfg(test)]
 mod dense;
 mod global_test;

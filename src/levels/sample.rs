@@ -3,8 +3,8 @@
 use super::{Levelled, reduce};
 use crate::length::{Bare, Length, Unit, read};
 use crate::model::{
-    Benchmark, Column, ElevationReading, Job, LimitsInForce, Readings, Sense, ShimSupply, Sight, SightKind,
-    Units,
+    Benchmark, Column, ElevationReading, Job, LimitsInForce, Readings, Sense, Setup, ShimSupply, Sight,
+    SightKind, Units,
 };
 use crate::source::{Files, Place};
 
@@ -20,14 +20,9 @@ pub(super) struct Notes {
 impl Notes {
     pub(super) fn of(unit: Unit) -> Self {
         let readings = Readings {
-            setups: Vec::new(),
-            points: Vec::new(),
-            sights: Vec::new(),
-            elevations: Vec::new(),
-            benchmarks: Vec::new(),
-            sense: Sense::Rod,
             plus_minus: Length::from_nm(1_587_500),
             plus_minus_assumed: true,
+            ..Readings::default()
         };
         Self { unit, readings, columns: Vec::new(), lines: 0 }
     }
@@ -38,6 +33,14 @@ impl Notes {
 
     fn point(&mut self, name: &str) -> usize {
         index(&mut self.readings.points, name)
+    }
+
+    fn set_up(&mut self, name: &str) -> usize {
+        let setups = &mut self.readings.setups;
+        setups.iter().position(|setup| setup.name == name).unwrap_or_else(|| {
+            setups.push(Setup::named(name));
+            setups.len() - 1
+        })
     }
 
     /// Gives the next place; its first byte counts the readings.
@@ -58,8 +61,9 @@ impl Notes {
     }
 
     pub(super) fn benchmark(mut self, point: &str, elevation: &str) -> Self {
-        let (point, elevation) = (self.point(point), self.length(elevation));
-        self.readings.benchmarks.push(Benchmark { point, elevation });
+        let (point, elevation, place) = (self.point(point), self.length(elevation), self.place());
+        let plus_minus = Length::ZERO;
+        self.readings.benchmarks.push(Benchmark { point, elevation, plus_minus, at: None, place });
         self
     }
 
@@ -72,9 +76,10 @@ impl Notes {
 
     pub(super) fn sight(mut self, setup: &str, point: &str, reading: &str) -> Self {
         let reading = self.length(reading);
-        let (setup, point) = (index(&mut self.readings.setups, setup), self.point(point));
+        let (setup, point) = (self.set_up(setup), self.point(point));
         let (kind, place) = (SightKind::Intermediate, self.place());
-        self.readings.sights.push(Sight { setup, point, kind, reading, place });
+        let distance = None;
+        self.readings.sights.push(Sight { setup, point, kind, reading, distance, place });
         self
     }
 

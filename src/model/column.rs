@@ -30,6 +30,10 @@ pub struct Rod {
     pub label: RodLabel,
     /// Its projection above its own pad, where measured.
     pub projection: Option<Length>,
+    /// What its projection is good to at 95 %, where that is not what the job says of every rod.
+    pub plus_minus: Option<Length>,
+    /// What the level says of its projection, where its top was read.
+    pub by_level: Option<ByLevel>,
     /// Full thread down from its top, where measured.
     pub thread: Option<Length>,
     /// Its condition.
@@ -41,18 +45,39 @@ pub struct Rod {
 }
 
 impl Rod {
+    /// Gives what its projection is good to, at 95 %; `job` is what the job says of every rod.
+    #[must_use]
+    pub fn good_to(&self, job: Length) -> Length {
+        self.plus_minus.unwrap_or(job)
+    }
+
     /// Gives a rod of which nothing is known.
     #[must_use]
     pub const fn unmeasured(label: RodLabel) -> Self {
         Self {
             label,
             projection: None,
+            plus_minus: None,
+            by_level: None,
             thread: None,
             condition: Condition::Sound,
             one_for_all: false,
             place: None,
         }
     }
+}
+
+/// A projection from two level readings: the top of the rod less its pad.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct ByLevel {
+    /// The projection by tape, where there is one.
+    pub tape: Option<Length>,
+    /// The projection by level.
+    pub level: Length,
+    /// What that is good to, at 95 %.
+    pub plus_minus: Length,
+    /// Whether tape and level agree within what both are good to; where there is no tape, they do.
+    pub agrees: bool,
 }
 
 /// Which rod of its group.

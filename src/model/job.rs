@@ -119,6 +119,29 @@ impl Job {
         &self.bases[column.base]
     }
 
+    /// Gives where each point of the readings stands in plan, where known: on its column, or as its benchmark says.
+    #[must_use]
+    pub fn positions(&self) -> Vec<Option<[Length; 2]>> {
+        let mut found = vec![None; self.readings.points.len()];
+        let mut put = |point: usize, at: Option<[Length; 2]>| {
+            if let (Some(place), Some(at)) = (found.get_mut(point), at) {
+                *place = Some(at);
+            }
+        };
+        for benchmark in &self.readings.benchmarks {
+            put(benchmark.point, benchmark.at);
+        }
+        for column in &self.columns {
+            if let Some(point) = column.point {
+                put(point, column.at);
+            }
+        }
+        for spot in &self.readings.spots {
+            put(spot.point, self.columns.get(spot.column).and_then(|column| column.at));
+        }
+        found
+    }
+
     /// Gives the elevation a column's pad departs from: its own seat, the job's, or 0.
     #[must_use]
     pub fn design_seat(&self, column: &Column) -> Length {

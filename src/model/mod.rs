@@ -6,6 +6,7 @@
 mod allowed;
 mod base;
 mod column;
+mod instrument;
 mod job;
 mod line;
 mod raise;
@@ -14,9 +15,12 @@ mod stack_up;
 
 pub use allowed::{Interval, allowed_raises, intersect};
 pub use base::{Base, Duty, NutPart, Plate, RodKind, WasherPart};
-pub use column::{Column, Condition, Rod, RodLabel};
+pub use column::{ByLevel, Column, Condition, Rod, RodLabel};
+pub use instrument::{Instrument, LineOfSight, PegReading, PegTest, Setup, Slope, Tilt};
 pub use job::{Job, LimitsInForce, ShimSupply, Units};
 pub use line::{Line, LineKind};
 pub use raise::Raise;
-pub use readings::{Benchmark, ElevationReading, Readings, Sense, Sight, SightKind};
+pub use readings::{
+    Benchmark, DifferenceReading, ElevationReading, Readings, Sense, Sight, SightKind, Spot, SpotKind,
+};
 pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};

@@ -1,36 +1,69 @@
 //! What was read with the level.
 
-use crate::length::Length;
+use super::column::RodLabel;
+use super::instrument::{Instrument, Setup};
+use crate::length::{Length, Unit};
 use crate::source::Place;
 
 /// All level readings of a job.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Readings {
-    /// The names of the setups, in the order of reading.
-    pub setups: Vec<String>,
+    /// The setups, in the order of reading.
+    pub setups: Vec<Setup>,
+    /// The instruments the job describes.
+    pub instruments: Vec<Instrument>,
     /// The names of the points, pads and others, in the order of reading.
     pub points: Vec<String>,
+    /// Points that are rod tops, or other places on the pad of a column.
+    pub spots: Vec<Spot>,
     /// The sights in the order of reading.
     pub sights: Vec<Sight>,
     /// Elevations that were measured elsewhere.
     pub elevations: Vec<ElevationReading>,
+    /// Differences that were measured from point to point.
+    pub differences: Vec<DifferenceReading>,
     /// Points of known elevation.
     pub benchmarks: Vec<Benchmark>,
+    /// Points of a surveyor's file that are no column, benchmark or point of the level notes.
+    pub unmatched: Vec<String>,
     /// Whether a lower reading is a higher point.
     pub sense: Sense,
-    /// One reading is good to plus or minus this, at 95 %.
+    /// The unit of bare numbers in the readings, where the job states it.
+    pub unit: Option<Unit>,
+    /// One reading is good to plus or minus this, at 95 %, where no instrument says otherwise.
     pub plus_minus: Length,
     /// Whether that figure is this program's default and not the job's.
     pub plus_minus_assumed: bool,
 }
 
 /// Which way the readings count.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Sense {
     /// Read on a rod: a lower reading is a higher point.
+    #[default]
     Rod,
     /// Read as heights: a higher reading is a higher point.
     Height,
+}
+
+/// A point that belongs to a column but is not the pad as such.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spot {
+    /// The point, an index into [`Readings::points`].
+    pub point: usize,
+    /// The column, an index into [`super::Job::columns`].
+    pub column: usize,
+    /// What was read.
+    pub what: SpotKind,
+}
+
+/// What was read at a spot.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum SpotKind {
+    /// The top of a rod.
+    Rod(RodLabel),
+    /// Another place on the pad, in the crew's word.
+    Place(String),
 }
 
 /// One reading of one setup on one point.
@@ -44,6 +77,8 @@ pub struct Sight {
     pub kind: SightKind,
     /// The reading as it was written.
     pub reading: Length,
+    /// The length of the sight, where it was measured.
+    pub distance: Option<Length>,
     /// Where it stands in the input.
     pub place: Place,
 }
@@ -84,13 +119,34 @@ pub struct ElevationReading {
     pub place: Place,
 }
 
-/// A point of known elevation, held as it is.
+/// A difference of height measured from one point to another.
+#[derive(Clone, Debug)]
+pub struct DifferenceReading {
+    /// The point it counts from, an index into [`Readings::points`].
+    pub from: usize,
+    /// The point it counts to.
+    pub to: usize,
+    /// How far the second point stands above the first.
+    pub difference: Length,
+    /// It is good to plus or minus this, at 95 %.
+    pub plus_minus: Length,
+    /// Where it stands in the input.
+    pub place: Place,
+}
+
+/// A point of known elevation.
 #[derive(Clone, Debug)]
 pub struct Benchmark {
     /// Its point, an index into [`Readings::points`].
     pub point: usize,
     /// Its elevation.
     pub elevation: Length,
+    /// It is good to plus or minus this, at 95 %; held as it is where that is nothing.
+    pub plus_minus: Length,
+    /// Where it stands in the plan of the columns, where known.
+    pub at: Option<[Length; 2]>,
+    /// Where its elevation stands in the input.
+    pub place: Place,
 }
 
 impl Readings {
@@ -98,5 +154,11 @@ impl Readings {
     #[must_use]
     pub const fn is_absolute(&self) -> bool {
         !self.benchmarks.is_empty() || !self.elevations.is_empty()
+    }
+
+    /// Tells whether nothing was read at all.
+    #[must_use]
+    pub const fn is_empty(&self) -> bool {
+        self.sights.is_empty() && self.elevations.is_empty() && self.differences.is_empty()
     }
 }

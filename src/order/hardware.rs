@@ -95,12 +95,11 @@ fn unmeasured(column: &ColumnCase) -> Vec<RodLabel> {
 /// Finds the measured rod with the least to spare; one that runs out governs before all others.
 fn governs(case: &Case<'_>, column: &ColumnCase) -> Option<RodHardware> {
     let base = case.base(column.index);
-    let plus_minus = case.job.rods_plus_minus;
     column
         .rods
         .iter()
         .filter_map(|rod| {
-            let spare = rod.result.beyond_worst? - base.beyond.value - plus_minus;
+            let spare = rod.result.beyond_worst? - base.beyond.value - rod.plus_minus;
             Some(RodHardware { label: rod.label, spare, state: rod.result.state })
         })
         .min_by_key(|rod| (rod.state != State::RunsOut, rod.spare))

@@ -176,8 +176,9 @@ pub(super) fn rod_that_stops(
         return None;
     }
     let sound = column.rods.iter().filter(|rod| rod.condition.is_sound());
-    let states =
-        sound.map(|rod| (rod.label, state_at(job.base_of(column), option.raise, rod, job.rods_plus_minus)));
+    let states = sound.map(|rod| {
+        (rod.label, state_at(job.base_of(column), option.raise, rod, rod.good_to(job.rods_plus_minus)))
+    });
     let bad = states.into_iter().find(|(_, state)| matches!(state, State::Short | State::RunsOut));
     bad.map(|(rod, state)| (option.raise.nominal, rod, state))
 }

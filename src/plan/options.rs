@@ -95,7 +95,7 @@ pub fn judge(job: &Job, column: &Column, option: &PlannedOption) -> Open {
     let mut held = option.action == Action::Shim && tall;
     let sound = column.rods.iter().filter(|rod| rod.condition.is_sound());
     for rod in sound {
-        match state_at(job.base_of(column), option.raise, rod, job.rods_plus_minus) {
+        match state_at(job.base_of(column), option.raise, rod, rod.good_to(job.rods_plus_minus)) {
             State::Short | State::RunsOut => return Open::No,
             State::Scant | State::Unsure => held = true,
             State::Full | State::Unmeasured => {}

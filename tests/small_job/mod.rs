@@ -118,14 +118,11 @@ pub(crate) fn job(set: &LimitSet, base: Base, projections: &[Length]) -> Job {
         lines: Vec::new(),
         shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },
         readings: Readings {
-            setups: Vec::new(),
             points: vec!["A1".to_owned()],
-            sights: Vec::new(),
             elevations: vec![ElevationReading { point: 0, elevation: seat, plus_minus: len("1/16"), place }],
-            benchmarks: Vec::new(),
             sense: Sense::Height,
             plus_minus: len("1/16"),
-            plus_minus_assumed: false,
+            ..Readings::default()
         },
         rods_plus_minus: Length::ZERO,
         rods_plus_minus_assumed: false,

@@ -13,7 +13,7 @@ use crate::length::Length;
 use crate::levels::reduce;
 use crate::model::{
     Base, Column, Condition, Duty, ElevationReading, Job, LimitsInForce, Line, LineKind, NutPart, Plate,
-    Readings, Rod, RodKind, RodLabel, Sense, ShimSupply, Sight, SightKind, Units, WasherPart,
+    Readings, Rod, RodKind, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Units, WasherPart,
 };
 use crate::plan::{Action, Plan, Wish, plan_level};
 use crate::source::{Files, Place};
@@ -80,14 +80,11 @@ pub(super) fn clean_job() -> Job {
             stock: None,
         },
         readings: Readings {
-            setups: Vec::new(),
             points: vec!["A1".to_owned(), "A2".to_owned()],
-            sights: Vec::new(),
             elevations: elevations.collect(),
-            benchmarks: Vec::new(),
             sense: Sense::Height,
             plus_minus: nm(SIXTEENTH),
-            plus_minus_assumed: false,
+            ..Readings::default()
         },
         rods_plus_minus: nm(SIXTEENTH),
         rods_plus_minus_assumed: false,
@@ -222,13 +219,14 @@ pub(super) fn blank_pad(job: &mut Job, column: usize) {
 pub(super) fn make_relative(job: &mut Job) {
     job.seat = None;
     job.readings.elevations.clear();
-    job.readings.setups.push("1".to_owned());
+    job.readings.setups.push(Setup::named("1"));
     for point in 0..job.readings.points.len() {
         job.readings.sights.push(Sight {
             setup: 0,
             point,
             kind: SightKind::Intermediate,
             reading: Length::ZERO,
+            distance: None,
             place: place(),
         });
     }

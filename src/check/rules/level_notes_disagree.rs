@@ -106,14 +106,14 @@ fn sentence(notes: Notes, outcome: &Outcome, suspects: &[&str], style: Style) ->
 mod tests {
     use super::super::fixture::{clean_job, findings, make_relative, nm};
     use super::*;
-    use crate::model::Job;
+    use crate::model::{Job, Setup};
     use crate::text::System;
 
     /// Both pads read from two setups, the second setup's A2 so much higher.
     fn read_twice(off: i64) -> Job {
         let mut job = clean_job();
         make_relative(&mut job);
-        job.readings.setups.push("2".to_owned());
+        job.readings.setups.push(Setup::named("2"));
         for at in 0..2 {
             let mut sight = job.readings.sights[at].clone();
             sight.setup = 1;

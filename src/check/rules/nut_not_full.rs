@@ -40,7 +40,7 @@ fn outcome(left: Option<Length>) -> Outcome {
 
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     each_rod(case, |case, column, rod| {
-        let left = rod.result.beyond_worst.map(|worst| worst - case.job.rods_plus_minus);
+        let left = rod.result.beyond_worst.map(|worst| worst - rod.plus_minus);
         Finding {
             subject: Subject::rod(column.index, rod.label),
             outcome: outcome(left),
@@ -64,7 +64,7 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> String {
         let percent = share.part.nm().saturating_mul(100).div_euclid(share.whole.nm().max(1));
         format!(", {percent} % of the outer nut on thread at nominal parts")
     });
-    let plus_minus = case.job.rods_plus_minus;
+    let plus_minus = rod.plus_minus;
     if worst - plus_minus >= Length::ZERO {
         format!("{name}: nut full, {} beyond it", style.write(beyond, Rounding::Down))
     } else if beyond + plus_minus < Length::ZERO {
@@ -85,7 +85,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
     };
     let raise = column.raise.map_or(Length::ZERO, |raise| raise.most);
     let washers = base.washers_with(rod.result.extra_washers).most;
-    let left = worst - case.job.rods_plus_minus;
+    let left = worst - rod.plus_minus;
     let shown = style.pair(left, Length::ZERO, Relation::AtLeast);
     vec![
         "rod - raise - plate - washers - nuts - tape, every part at its most".to_owned(),
@@ -96,7 +96,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
             style.exact(base.plate.thickness.most),
             style.exact(washers),
             style.exact(base.nuts_sum().most),
-            style.exact(case.job.rods_plus_minus),
+            style.exact(rod.plus_minus),
             style.exact(left),
         ),
         format!("{} against {}", shown.value, shown.limit),

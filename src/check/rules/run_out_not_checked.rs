@@ -58,7 +58,7 @@ fn known(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Thread {
         (Some(projection), None, Some(drawn)) => {
             let raise = column.raise.map_or(Length::ZERO, |raise| raise.least);
             let under_nut = projection - raise - base.plate.thickness.least - base.washers_with(0).least;
-            Thread::Drawn(drawn - base.clear.value - under_nut - case.job.rods_plus_minus)
+            Thread::Drawn(drawn - base.clear.value - under_nut - rod.plus_minus)
         }
     }
 }
@@ -116,7 +116,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<
             term(column.raise.map_or(Length::ZERO, |raise| raise.least), style),
             style.exact(base.plate.thickness.least),
             style.exact(base.washers_with(0).least),
-            style.exact(case.job.rods_plus_minus),
+            style.exact(rod.plus_minus),
             style.exact(left),
         ),
     ]

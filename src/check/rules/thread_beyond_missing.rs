@@ -38,7 +38,7 @@ fn outcome(left: Option<Length>, wanted: Length) -> Outcome {
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     each_rod(case, |case, column, rod| {
         let beyond = &case.base(column.index).beyond;
-        let left = rod.result.beyond_worst.map(|worst| worst - case.job.rods_plus_minus);
+        let left = rod.result.beyond_worst.map(|worst| worst - rod.plus_minus);
         let outcome = outcome(left, beyond.value);
         Finding {
             subject: Subject::rod(column.index, rod.label),
@@ -85,7 +85,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<
     let shown = style.pair(left, wanted, Relation::AtLeast);
     vec![
         "left beyond the nut, every part at its most - tape, against the thread wanted".to_owned(),
-        format!("{} - {} = {}", term(worst, style), style.exact(case.job.rods_plus_minus), style.exact(left)),
+        format!("{} - {} = {}", term(worst, style), style.exact(rod.plus_minus), style.exact(left)),
         format!("{} against {}", shown.value, shown.limit),
     ]
 }

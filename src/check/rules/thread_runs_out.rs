@@ -34,7 +34,7 @@ fn outcome(measured: bool, left: Option<Length>) -> Outcome {
 
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     each_rod(case, |case, column, rod| {
-        let left = rod.result.thread_left.map(|left| left - case.job.rods_plus_minus);
+        let left = rod.result.thread_left.map(|left| left - rod.plus_minus);
         Finding {
             subject: Subject::rod(column.index, rod.label),
             outcome: outcome(rod.projection.is_some(), left),
@@ -78,7 +78,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
     else {
         return Vec::new();
     };
-    let left = left - case.job.rods_plus_minus;
+    let left = left - rod.plus_minus;
     let shown = style.pair(left, Length::ZERO, Relation::AtLeast);
     vec![
         "thread - clear - (rod - raise - plate - washers) - tape, raise, plate and washers at their least"
@@ -91,7 +91,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
             term(column.raise.map_or(Length::ZERO, |raise| raise.least), style),
             style.exact(base.plate.thickness.least),
             style.exact(base.washers_with(rod.result.extra_washers).least),
-            style.exact(case.job.rods_plus_minus),
+            style.exact(rod.plus_minus),
             style.exact(left),
         ),
         format!("{} against {}", shown.value, shown.limit),

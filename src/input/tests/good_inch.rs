@@ -3,7 +3,7 @@
 use super::{Job, told};
 use crate::catalog::{Extent, Standing};
 use crate::length::{Bare, Length, Unit, read};
-use crate::model::{Condition, Duty, LineKind, RodLabel, Sense, SightKind, Units};
+use crate::model::{Condition, Duty, LineKind, RodLabel, Sense, Setup, SightKind, Units};
 
 const JOB: &str = r#"
 [job]
@@ -196,7 +196,7 @@ fn the_columns_rods_and_readings_of_an_inch_job_are_as_written() {
     assert_eq!(job.readings.points, ["A2", "A1", "A4", "BM1"]);
     let points: Vec<Option<usize>> = job.columns.iter().map(|column| column.point).collect();
     assert_eq!(points, [Some(1), Some(0), None, Some(2)]);
-    assert_eq!(job.readings.setups, ["walk"]);
+    assert_eq!(job.readings.setups, [Setup::named("walk")]);
     let sights: Vec<(usize, Length)> =
         job.readings.sights.iter().map(|sight| (sight.point, sight.reading)).collect();
     assert_eq!(sights, [(0, inch("4.52 ft")), (1, inch("54-1/4"))]);

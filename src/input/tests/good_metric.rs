@@ -5,7 +5,7 @@ use super::{JOB as INCH, Job, WALK, told};
 use crate::catalog::{Extent, Standing};
 use crate::input::{Override, load};
 use crate::length::{Bare, Length, Unit, read};
-use crate::model::{LineKind, Sense, SightKind, Units};
+use crate::model::{LineKind, Sense, Setup, SightKind, Units};
 use std::fs;
 
 const JOB: &str = r#"
@@ -90,7 +90,7 @@ fn the_level_notes_and_positions_of_a_metric_job_are_as_written() {
         ("rods.csv", "column,rod,projection\n"),
     ];
     let job = Job::new(&files).load().map_err(|refused| told(&refused)).unwrap().job;
-    assert_eq!(job.readings.setups, ["a", "b"]);
+    assert_eq!(job.readings.setups, ["a", "b"].map(Setup::named));
     assert_eq!(job.readings.points, ["BM1", "C1", "TP", "C2"]);
     let sights: Vec<(usize, usize, SightKind, Length)> =
         job.readings.sights.iter().map(|s| (s.setup, s.point, s.kind, s.reading)).collect();
@@ -124,7 +124,7 @@ fn level_notes_alone_are_a_job_without_bases_and_every_point_is_good() {
     let job = Job::new(&[("job.toml", job), ("levels.csv", "point,reading\nanything,4.52\nelse,4 ft\n")]);
     let job = job.load().map_err(|refused| told(&refused)).unwrap().job;
     assert!(job.columns.is_empty() && job.bases.is_empty());
-    assert_eq!(job.readings.setups, ["1"]);
+    assert_eq!(job.readings.setups, ["1"].map(Setup::named));
     assert_eq!(job.readings.points, ["anything", "else"]);
 }
 

@@ -11,13 +11,6 @@ fn every_key_that_is_not_built_is_refused_by_name() {
     for (text, wanted) in cases {
         assert_told(&changed(|job| format!("{job}{text}"), same), &[wanted]);
     }
-    let found = changed(|job| job.replace("[measure]\n", "[measure]\ndifferences = \"diff.csv\"\n"), same);
-    assert_told(
-        &found,
-        &[
-            "job.toml:7:1: `differences` cannot be used yet: measured differences are not built | take the key out",
-        ],
-    );
 }
 
 #[test]
@@ -41,24 +34,4 @@ fn spreadsheets_are_refused_by_their_ending() {
     let found = Job::new(&[("job.toml", &text)]).faults();
     assert_eq!(found.len(), 4, "{found:?}");
     assert!(found.iter().all(|line| line.contains("is a spreadsheet")), "{found:?}");
-}
-
-#[test]
-fn distances_and_spots_are_refused_a_few_by_one_and_the_others_by_number() {
-    let text = JOB.replace("walk = \"walk.csv\"", "levels = \"levels.csv\"") + "[[column]]\nmark = \"A1\"\n";
-    let levels = "point,reading,distance,spot\nA1,54 in,,rod 2\nA1,54 in,60',pad\nA1,54 in,,NE corner\n";
-    let found = Job::new(&[("job.toml", &text), ("levels.csv", levels)]).faults();
-    assert_told(
-        &found,
-        &[
-            "levels.csv:2:11: the spot `rod 2` cannot be used yet: only the pad itself is read",
-            "levels.csv:3:10: `distance` cannot be used yet: sight lengths are not built | take the column out, or leave its cells blank",
-            "levels.csv:4:11: the spot `NE corner` cannot be used yet",
-        ],
-    );
-    let rows = "A1,54 in,60',\n".repeat(9);
-    let levels = format!("point,reading,distance,spot\n{rows}");
-    let found = Job::new(&[("job.toml", &text), ("levels.csv", &levels)]).faults();
-    assert_eq!(found.len(), 6, "{found:?}");
-    assert_eq!(found[5], "levels.csv:7:10: from here on 4 more cells of this file with a distance");
 }

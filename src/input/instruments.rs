@@ -1,0 +1,259 @@
+//! `[[instrument]]`: what readings were taken with, what they are good to, peg tests.
+
+use super::context::{Context, known_names};
+use super::job_toml::entries;
+use crate::catalog::{Catalog, InstrumentKind};
+use crate::length::Length;
+use crate::model::{Instrument, LineOfSight, PegReading, PegTest, Slope, Tilt, Units};
+use crate::source::{Kind, Node, Place, Problem, Table, Walk, nearest};
+use crate::text::quoted;
+
+/// The instruments of a job.
+#[derive(Default)]
+pub(super) struct Instruments {
+    /// One entry an `[[instrument]]`, with where it stands.
+    pub(super) found: Vec<(Instrument, Place)>,
+    /// Whether one may be missing because something could not be read.
+    pub(super) broken: bool,
+}
+
+/// What an instrument is read with.
+#[derive(Clone, Copy)]
+pub(super) struct With<'a> {
+    /// What is known of instruments.
+    pub(super) catalog: &'a Catalog,
+    /// The units of the job.
+    pub(super) units: Units,
+    /// What one reading is good to where nothing else is said.
+    pub(super) plus_minus: Length,
+}
+
+/// Reads every `[[instrument]]`.
+///
+/// Without any, the kind that `[measure]` names stands for all readings, unless the job says itself what they are good to.
+pub(super) fn read(
+    context: Context<'_>,
+    root: &Table<'_>,
+    with: With<'_>,
+    measured_with: Option<&InstrumentKind>,
+) -> Instruments {
+    let mut all = Instruments::default();
+    let nodes = entries(context.walk, root, "instrument");
+    for node in nodes {
+        let table = context.walk.table(node, "[[instrument]]");
+        match table.and_then(|table| Some((one(context, &table, with, nodes.len() > 1)?, table.place()))) {
+            Some((instrument, place)) => {
+                if let Some((_, first)) = all.found.iter().find(|(it, _)| it.name == instrument.name) {
+                    context.twice(&format!("the instrument {}", quoted(&instrument.name)), place, *first);
+                }
+                all.found.push((instrument, place));
+            }
+            None => all.broken = true,
+        }
+    }
+    if let (true, Some(kind)) = (nodes.is_empty(), measured_with) {
+        all.found.push((of_kind(kind, with.units), Place { file: root.place().file, start: 0, end: 0 }));
+    }
+    all
+}
+
+/// Gives an instrument of which nothing but its kind is known.
+fn of_kind(kind: &InstrumentKind, units: Units) -> Instrument {
+    Instrument {
+        name: kind.name.clone(),
+        kind: Some(kind.name.clone()),
+        reading: kind.reading,
+        per_sight: kind.per_sight.map(|[rise, run]| Slope { rise, run }),
+        without_sight: without_sight(kind, units),
+        line: LineOfSight::Level,
+        tilt: Tilt::Level,
+    }
+}
+
+/// Gives what a reading of a kind is good to where its sight length is not known.
+pub(super) fn without_sight(kind: &InstrumentKind, units: Units) -> Length {
+    let [inch, metric] = kind.without_sight;
+    match units {
+        Units::Inch => inch,
+        Units::Millimetre => metric,
+    }
+}
+
+fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -> Option<Instrument> {
+    let walk = context.walk;
+    let name = if several { table.need(walk, "name", "\"level 1\"") } else { table.get("name") };
+    let name = match name {
+        Some(node) => context.name(&walk.text(node)?, node.place),
+        None => (!several).then(String::new),
+    };
+    let kind = match table.get("kind") {
+        Some(node) => Some(kind(context, &walk.name(node)?, node.place, with.catalog)?),
+        None => None,
+    };
+    let own = table.get("plus_minus").map(|node| walk.size(node));
+    let per_sight = table.get("per_sight").map(|node| slope(walk, node));
+    let stated = table.get("slope").map(|node| line(walk, node));
+    let good_to = table.get("slope_plus_minus").map(|node| slope(walk, node));
+    let tilt = table.get("tilt").map(|node| tilt(walk, node));
+    let pegs = pegs(context, table);
+    table.close(walk);
+
+    let base = kind.map(|kind| of_kind(kind, with.units));
+    // a figure that is there and cannot be read was told already
+    let (reading, per_sight, without_sight) = match (own, per_sight, base.as_ref()) {
+        (None, None, Some(base)) => (base.reading, base.per_sight, base.without_sight),
+        (None, None, None) => (with.plus_minus, None, with.plus_minus),
+        (own, per, base) => {
+            let other = base.map_or(with.plus_minus, |base| base.reading);
+            let reading = own.map_or(Some(other), |own| own)?;
+            let per = match per {
+                Some(per) => Some(per?),
+                None => None,
+            };
+            (reading, per, reading)
+        }
+    };
+    let stated = match (stated, good_to) {
+        (None, None) => None,
+        (Some(line), good_to) => match (line?, good_to) {
+            (None, None) => Some(None),
+            (Some(slope), Some(good_to)) => Some(Some((slope, good_to?))),
+            (Some(_), None) => {
+                walk.problems.note(
+                    Problem::at(table.place(), "the slope of this instrument's line of sight has no +-")
+                        .fix("add slope_plus_minus = [\"0.5 mm\", \"10 m\"]: so much over so much"),
+                );
+                return None;
+            }
+            (None, Some(_)) => return alone(walk, table),
+        },
+        (None, Some(_)) => return alone(walk, table),
+    };
+    let line = match (stated, pegs.as_deref()?) {
+        (None, []) => LineOfSight::Level,
+        (stated, pegs) => LineOfSight::Found { stated: stated.flatten(), pegs: pegs.to_vec() },
+    };
+    let tilt = match tilt {
+        Some(tilt) => tilt?,
+        None => Tilt::Level,
+    };
+    let kind = kind.map(|kind| kind.name.clone());
+    Some(Instrument { name: name?, kind, reading, per_sight, without_sight, line, tilt })
+}
+
+fn alone(walk: Walk<'_>, table: &Table<'_>) -> Option<Instrument> {
+    walk.problems.note(
+        Problem::at(table.place(), "`slope_plus_minus` stands here without a slope")
+            .fix("add slope = [\"0\", \"10 m\"]: the slope of the line of sight, so much over so much"),
+    );
+    None
+}
+
+/// Finds a kind in the catalog, and notes one that is not known.
+pub(super) fn kind<'c>(
+    context: Context<'_>,
+    word: &str,
+    place: Place,
+    catalog: &'c Catalog,
+) -> Option<&'c InstrumentKind> {
+    let found = catalog.instruments.iter().find(|kind| kind.is_called(word));
+    if found.is_none() {
+        let names = catalog.instruments.iter().map(|kind| kind.name.as_str());
+        let problem = Problem::at(place, format!("{} is not a kind of instrument", quoted(word)));
+        context.note(match nearest(word, names.clone()) {
+            Some(name) => problem.fix(format!("did you mean `{name}`?")),
+            None => problem.fix(known_names(names).unwrap_or_default()),
+        });
+    }
+    found
+}
+
+/// Reads a slope: `[rise, run]`.
+pub(super) fn slope(walk: Walk<'_>, node: &Node) -> Option<Slope> {
+    let [rise, run] = walk.lengths(node)?;
+    if run <= Length::ZERO {
+        walk.problems.note(
+            Problem::at(node.place, "the second length of a slope is the run, and it must be more than 0")
+                .fix("write so much over so much: [\"0.5 mm\", \"10 m\"]"),
+        );
+        return None;
+    }
+    Some(Slope { rise, run })
+}
+
+/// Reads the slope of a line of sight: stated, or `\"free\"`.
+fn line(walk: Walk<'_>, node: &Node) -> Option<Option<Slope>> {
+    if matches!(&node.kind, Kind::Text(_)) {
+        free(walk, node, "a slope [rise, run]")?;
+        return Some(None);
+    }
+    slope(walk, node).map(Some)
+}
+
+/// Reads a tilt: `\"free\"`, or what it is level to.
+pub(super) fn tilt(walk: Walk<'_>, node: &Node) -> Option<Tilt> {
+    if matches!(&node.kind, Kind::Text(_)) {
+        free(walk, node, "what it is level to, [rise, run]")?;
+        return Some(Tilt::Free);
+    }
+    let within = slope(walk, node)?;
+    if within.rise <= Length::ZERO {
+        walk.problems.note(
+            Problem::at(node.place, "what a setup is level to must be more than 0")
+                .fix("leave tilt out where the instrument is taken as level"),
+        );
+        return None;
+    }
+    Some(Tilt::Within(within))
+}
+
+fn free(walk: Walk<'_>, node: &Node, other: &str) -> Option<()> {
+    let text = walk.text(node)?;
+    if text.trim() == "free" {
+        return Some(());
+    }
+    walk.problems.note(
+        Problem::at(node.place, format!("{} is not known here", quoted(&text)))
+            .fix(format!("use \"free\" to find it from the readings, or give {other}")),
+    );
+    None
+}
+
+/// Reads `[[instrument.peg]]`.
+fn pegs(context: Context<'_>, table: &Table<'_>) -> Option<Vec<PegTest>> {
+    let walk = context.walk;
+    let Some(node) = table.get("peg") else { return Some(Vec::new()) };
+    let mut found = Vec::new();
+    for item in walk.list(node)? {
+        let test = walk.table(item, "[[instrument.peg]]")?;
+        let first = test.need(walk, "first", EXAMPLE).and_then(|node| place(context, node));
+        let second = test.need(walk, "second", EXAMPLE).and_then(|node| place(context, node));
+        test.close(walk);
+        let test = PegTest { first: first?, second: second? };
+        if test.lever() == Length::ZERO {
+            walk.problems.note(
+                Problem::at(item.place, "this peg test tells nothing: its sights are alike from both places")
+                    .fix("read the pegs once from between them and once from beyond one of them"),
+            );
+            return None;
+        }
+        found.push(test);
+    }
+    Some(found)
+}
+
+const EXAMPLE: &str = r#"{ a = "1.32", to_a = "40 m", b = "1.56", to_b = "40 m" }"#;
+
+/// Reads what was read from one place of a peg test; bare numbers take the unit of the readings.
+fn place(context: Context<'_>, node: &Node) -> Option<[PegReading; 2]> {
+    let walk = Walk { bare: context.readings, ..context.walk };
+    let table = walk.table(node, "a place of a peg test")?;
+    let peg = |reading: &'static str, sight: &'static str| {
+        let read = table.need(walk, reading, "\"1.32\"").and_then(|node| walk.length(node));
+        let sight = table.need(walk, sight, "\"40 m\"").and_then(|node| walk.size(node));
+        Some(PegReading { reading: read?, sight: sight? })
+    };
+    let (a, b) = (peg("a", "to_a"), peg("b", "to_b"));
+    table.close(walk);
+    Some([a?, b?])
+}

@@ -1,0 +1,97 @@
+//! The spot of a reading: the pad itself, the top of a rod, or another place on the pad.
+
+use super::columns::Roster;
+use super::context::Context;
+use super::csv_table::Cell;
+use super::points::{Marks, Points};
+use crate::model::{RodLabel, Spot, SpotKind};
+use crate::source::Problem;
+use crate::text::quoted;
+use std::collections::BTreeMap;
+
+/// Reads what a spot is; none is the pad itself.
+pub(super) fn kind(context: Context<'_>, cell: &Cell) -> Option<Option<SpotKind>> {
+    let word = cell.text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if word.is_empty() || word.eq_ignore_ascii_case("pad") {
+        return Some(None);
+    }
+    let lower = word.to_lowercase();
+    if lower != "rod" && !lower.starts_with("rod ") {
+        return Some(Some(SpotKind::Place(context.name(&word, cell.place)?)));
+    }
+    let label = match lower.strip_prefix("rod ") {
+        Some("low") => Some(RodLabel::Low),
+        Some("high") => Some(RodLabel::High),
+        Some(number) if number.chars().all(|c| c.is_ascii_digit()) => {
+            number.parse().ok().filter(|number| *number > 0).map(RodLabel::Number)
+        }
+        _ => None,
+    };
+    if label.is_none() {
+        context.note(
+            Problem::at(cell.place, format!("{}: which rod is this?", quoted(&cell.text)))
+                .fix("write rod and its number, such as rod 2, or rod low or rod high"),
+        );
+    }
+    label.map(|label| Some(SpotKind::Rod(label)))
+}
+
+/// The spots of a job, each a point of its own.
+#[derive(Default)]
+pub(super) struct Spots {
+    found: Vec<Spot>,
+    by_column: BTreeMap<(usize, String), usize>,
+}
+
+impl Spots {
+    /// Gives the point of a spot of a column, a new one where it was not named before; none where the mark is no column.
+    pub(super) fn number(
+        &mut self,
+        context: Context<'_>,
+        (name, what): (&str, SpotKind),
+        cell: &Cell,
+        (roster, marks): (&mut Roster, &Marks),
+        points: &mut Points,
+    ) -> Option<usize> {
+        let Some(column) = roster.get(name) else {
+            if marks.has(name) {
+                context.note(
+                    Problem::at(
+                        cell.place,
+                        format!("{} is a benchmark, and a spot belongs to a column", quoted(name)),
+                    )
+                    .fix("leave the spot blank, or write the mark of the column"),
+                );
+            } else if !roster.broken {
+                roster.stranger(context, name, cell.place);
+            }
+            return None;
+        };
+        let word = word(&what);
+        let key = (column, word.to_lowercase());
+        if let Some(point) = self.by_column.get(&key) {
+            return Some(*point);
+        }
+        if matches!(what, SpotKind::Place(_)) {
+            // the pad has a height by its spots, whether it is read itself or not
+            points.number(name);
+        }
+        let point = points.fresh(&format!("{name} {word}"));
+        self.by_column.insert(key, point);
+        self.found.push(Spot { point, column, what });
+        Some(point)
+    }
+
+    /// Gives the spots in the order of reading.
+    pub(super) fn finish(self) -> Vec<Spot> {
+        self.found
+    }
+}
+
+/// Writes a spot as the crew does.
+fn word(what: &SpotKind) -> String {
+    match what {
+        SpotKind::Rod(label) => format!("rod {label}"),
+        SpotKind::Place(word) => word.clone(),
+    }
+}
