@@ -40,7 +40,9 @@ pub(super) fn global_test(
         let residual = adjustment.residual(observation)? / deviation;
         Some(observation.weight * residual * residual)
     });
-    let statistic = squares.sum::<f64>();
+    // what was known of the slopes beforehand is tested with the readings
+    let known = adjustment.systematic.squares_of_priors(&adjustment.slopes) / (deviation * deviation);
+    let statistic = squares.sum::<f64>() + known;
     let (lower, upper) = bounds(redundancy)?;
     Some(GlobalTest { statistic, lower, upper, passed: statistic <= upper })
 }

@@ -16,13 +16,15 @@ pub(super) struct Known {
 
 /// Lists what is known of each point: a benchmark holds, then an elevation.
 ///
+/// A benchmark with a +- of its own gives a height to start from and is adjusted like an elevation.
 /// An elevation good to +- 0 is held like a benchmark. Where a point has several
 /// of them and they differ, none is: they are adjusted like all others.
 pub(super) fn known_points(readings: &Readings) -> Vec<Option<Known>> {
     let mut known: Vec<Option<Known>> = vec![None; readings.points.len()];
     for benchmark in &readings.benchmarks {
         if let Some(place) = known.get_mut(benchmark.point) {
-            place.get_or_insert(Known { height: benchmark.elevation, held: true, given_by: None });
+            let held = benchmark.plus_minus <= Length::ZERO;
+            place.get_or_insert(Known { height: benchmark.elevation, held, given_by: None });
         }
     }
     let mut exact: Vec<Exact> = vec![Exact::None; readings.points.len()];
@@ -35,7 +37,7 @@ pub(super) fn known_points(readings: &Readings) -> Vec<Option<Known>> {
         }
     }
     for (place, exact) in known.iter_mut().zip(exact) {
-        let by_benchmark = place.is_some_and(|known| known.given_by.is_none());
+        let by_benchmark = place.is_some_and(|known| known.held && known.given_by.is_none());
         if let (false, Exact::One { index, height }) = (by_benchmark, exact) {
             *place = Some(Known { height, held: true, given_by: Some(index) });
         }

@@ -1,11 +1,13 @@
 //! The reduced level notes.
 
 use super::closure::Closure;
+use super::extra::Extra;
 use super::global_test::GlobalTest;
-use super::network::{Eliminated, Node};
-use super::nodes::Nodes;
-use super::rounding::up;
+use super::reliability::Reliability;
+use super::slope::FoundSlope;
+use super::spread::Spread;
 use super::suspects::Suspect;
+use super::untold::{Entangled, Untold};
 use crate::length::Length;
 
 /// What elevations are counted from.
@@ -40,7 +42,21 @@ pub struct Levelled {
     pub(super) redundancy: usize,
     pub(super) test: Option<GlobalTest>,
     pub(super) suspects: Vec<Suspect>,
+    pub(super) reliabilities: Vec<Reliability>,
+    pub(super) blocks: Vec<Vec<usize>>,
+    pub(super) lines: Vec<SetupLine>,
+    pub(super) slopes: Vec<FoundSlope>,
+    pub(super) untold: Vec<Untold>,
+    pub(super) entangled: Vec<Entangled>,
+    pub(super) extra: Option<Extra>,
     pub(super) spread: Spread,
+}
+
+/// The line of sight of a setup.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SetupLine {
+    /// Its height on the datum, over the middle of the plan where it is tilted; none where it is not connected.
+    pub height: Option<Length>,
 }
 
 impl Levelled {
@@ -80,7 +96,7 @@ impl Levelled {
     /// Rounded up to whole nanometres.
     #[must_use]
     pub fn difference_plus_minus(&self, a: usize, b: usize) -> Option<Length> {
-        Some(self.spread.plus_minus(self.spread.nodes.point(a)?, self.spread.nodes.point(b)?))
+        self.spread.plus_minus(a, Some(b))
     }
 
     /// Lists the misclosures, one for each redundant reading, in the order of reading.
@@ -103,33 +119,59 @@ impl Levelled {
         self.test.as_ref()
     }
 
-    /// Lists the readings that fit worst; empty unless the test has failed.
+    /// Lists the readings that do not fit, the worst first; after one that cannot be told from others none.
+    ///
+    /// A single bad reading among many good ones may stand here although the test of all together is passed.
     #[must_use]
     pub fn suspects(&self) -> &[Suspect] {
         &self.suspects
+    }
+
+    /// Gives how every reading on the datum fits and is checked, in the order of reading.
+    #[must_use]
+    pub fn reliabilities(&self) -> &[Reliability] {
+        &self.reliabilities
+    }
+
+    /// Lists the blocks that share no point with the datum: their points, in the order of reading.
+    #[must_use]
+    pub fn blocks(&self) -> &[Vec<usize>] {
+        &self.blocks
+    }
+
+    /// Gives the line of sight of every setup, in their order.
+    #[must_use]
+    pub fn lines(&self) -> &[SetupLine] {
+        &self.lines
+    }
+
+    /// Lists the slopes that were found along with the heights.
+    #[must_use]
+    pub fn slopes(&self) -> &[FoundSlope] {
+        &self.slopes
+    }
+
+    /// Lists what the readings cannot tell: slopes that pads, or other slopes, can take up entirely.
+    #[must_use]
+    pub fn untold(&self) -> &[Untold] {
+        &self.untold
+    }
+
+    /// Lists the slopes that can hardly be told apart.
+    #[must_use]
+    pub fn entangled(&self) -> &[Entangled] {
+        &self.entangled
+    }
+
+    /// Gives the reading more that would help most; none where nothing was read with an instrument.
+    #[must_use]
+    pub const fn extra(&self) -> Option<&Extra> {
+        self.extra.as_ref()
     }
 
     /// Lists the points that were read but are not connected to the datum.
     #[must_use]
     pub fn unconnected(&self) -> Vec<usize> {
         (0..self.heights.len()).filter(|&it| self.readings(it) > 0 && self.height(it).is_none()).collect()
-    }
-}
-
-/// The uncertainty of every difference of heights.
-#[derive(Clone, Debug)]
-pub(super) struct Spread {
-    /// The half width at 95 % of an observation of weight 1; 0 where readings are called exact.
-    pub(super) unit: f64,
-    /// The nodes of the network.
-    pub(super) nodes: Nodes,
-    /// The network.
-    pub(super) network: Eliminated,
-}
-
-impl Spread {
-    /// Gives the half width at 95 % of the difference between two nodes.
-    pub(super) fn plus_minus(&self, one: Node, other: Node) -> Length {
-        up(self.unit * self.network.variance(one, other).sqrt())
     }
 }

@@ -16,29 +16,50 @@
 mod adjust;
 mod carry;
 mod closure;
-#[allow(dead_code, reason = "used by the adjustment from the next change on")]
 mod corners;
 #[cfg(test)]
 mod dense;
+#[cfg(test)]
+mod estimability;
+mod extra;
 mod global_test;
+#[cfg(test)]
+mod grid;
 mod known;
 mod levelled;
 mod network;
 mod nodes;
 mod observation;
+mod parameter;
+mod peg;
 #[cfg(test)]
 mod published;
+#[cfg(test)]
+mod published_networks;
 mod reduce;
+mod reliability;
 mod rounding;
 #[cfg(test)]
 mod rules_of_thumb;
 #[cfg(test)]
 mod sample;
+mod sight;
+mod slope;
+mod spread;
 mod suspects;
+mod systematic;
+#[cfg(test)]
+mod tilted;
+mod untold;
 mod zero;
 
 pub use closure::Closure;
+pub use extra::Extra;
 pub use global_test::GlobalTest;
-pub use levelled::{Datum, Height, Levelled};
+pub use levelled::{Datum, Height, Levelled, SetupLine};
+pub use parameter::{Axis, Parameter};
 pub use reduce::reduce;
+pub use reliability::Reliability;
+pub use slope::FoundSlope;
 pub use suspects::Suspect;
+pub use untold::{Entangled, Untold};

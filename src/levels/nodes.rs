@@ -3,7 +3,7 @@
 use super::carry::{Carried, Step};
 use super::known::Known;
 use super::network::Node;
-use super::observation::Observation;
+use super::observation::{From, Observation};
 
 /// The points and lines on the datum; a node that is none is held.
 #[derive(Clone, Debug)]
@@ -25,11 +25,12 @@ impl Nodes {
         )
     }
 
-    /// Numbers the block of one root; the line of its first setup is held.
+    /// Numbers the block of one root; its first line of sight is held, or, where there is none, its root.
     pub(super) fn in_block(carried: &Carried, root: usize) -> Self {
         let in_block = |step: &Step| step.root == root;
-        let first = carried.lines.iter().position(|line| line.as_ref().is_some_and(in_block));
-        Self::number(carried, in_block, |_| false, first)
+        let lines = || carried.lines.iter().take(carried.setups);
+        let first = lines().position(|line| line.as_ref().is_some_and(in_block));
+        Self::number(carried, in_block, |point| first.is_none() && point == root, first)
     }
 
     fn number(
@@ -47,7 +48,7 @@ impl Nodes {
             Some(count - 1)
         };
         let on_datum = |step: &Option<Step>| step.as_ref().is_some_and(&on_datum);
-        let lines = carried.lines.iter().enumerate();
+        let lines = carried.lines.iter().take(carried.setups).enumerate();
         let lines = lines.map(|(line, step)| on_datum(step).then(|| next(held_line == Some(line)))).collect();
         let points = carried.points.iter().enumerate();
         let points = points.map(|(point, step)| on_datum(step).then(|| next(held_point(point)))).collect();
@@ -71,9 +72,10 @@ impl Nodes {
 
     /// Gives the nodes an observation joins, its point first; none where it is not on the datum.
     pub(super) fn ends(&self, observation: &Observation) -> Option<(Node, Node)> {
-        let base = match observation.setup {
-            Some(setup) => self.line(setup)?,
-            None => None,
+        let base = match observation.from {
+            From::Line(setup) => self.line(setup)?,
+            From::Point(point) => self.point(point)?,
+            From::Zero => None,
         };
         Some((self.point(observation.point)?, base))
     }

@@ -242,7 +242,7 @@ fn with_two_setups_the_reading_that_is_off_cannot_be_told_from_its_pair() {
 /// B is read nine times, once 3.6 mm off, each good to a standard deviation of 1 mm: the standardised
 /// residual of that one is 3.6 x root of 8/9, 3.39; the statistic is its square, 11.52, below 17.53.
 #[test]
-fn no_reading_is_suspect_while_the_test_passes() {
+fn one_bad_reading_among_many_good_ones_is_suspect_though_the_test_of_all_passes() {
     let read = |off: &str| {
         let mut notes =
             Notes::of(Unit::Millimetre).plus_minus("1.96").setup("1", &[("A", "100"), ("B", off)]);
@@ -254,7 +254,11 @@ fn no_reading_is_suspect_while_the_test_passes() {
     let levelled = read("103.6");
     let test = levelled.test().unwrap();
     approx::assert_relative_eq!(test.statistic, 11.52, max_relative = 1e-9);
-    assert!(test.passed && levelled.suspects().is_empty());
+    assert!(test.passed);
+    let suspects = levelled.suspects();
+    assert_eq!((suspects.len(), suspects[0].standardised, suspects[0].too_high), (1, 339, false));
+    // 3.4 mm off is 3.21 standard deviations, which 1 in 1000 good readings exceeds
+    assert!(read("103.4").suspects().is_empty());
     let levelled = read("105");
     assert!(!levelled.test().unwrap().passed);
     assert_eq!(levelled.suspects()[0].size, Length::from_nm(5_000_000));

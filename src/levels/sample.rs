@@ -3,8 +3,8 @@
 use super::{Levelled, reduce};
 use crate::length::{Bare, Length, Unit, read};
 use crate::model::{
-    Benchmark, Column, ElevationReading, Job, LimitsInForce, Readings, Sense, Setup, ShimSupply, Sight,
-    SightKind, Units,
+    Benchmark, Column, DifferenceReading, ElevationReading, Instrument, Job, LimitsInForce, Readings, Sense,
+    Setup, ShimSupply, Sight, SightKind, Units,
 };
 use crate::source::{Files, Place};
 
@@ -14,6 +14,7 @@ pub(super) struct Notes {
     unit: Unit,
     readings: Readings,
     columns: Vec<String>,
+    places: Vec<(String, [Length; 2])>,
     lines: usize,
 }
 
@@ -24,7 +25,7 @@ impl Notes {
             plus_minus_assumed: true,
             ..Readings::default()
         };
-        Self { unit, readings, columns: Vec::new(), lines: 0 }
+        Self { unit, readings, columns: Vec::new(), places: Vec::new(), lines: 0 }
     }
 
     fn length(&self, text: &str) -> Length {
@@ -83,6 +84,53 @@ impl Notes {
         self
     }
 
+    /// Adds a sight with its length.
+    pub(super) fn sight_over(mut self, setup: &str, point: &str, reading: &str, distance: &str) -> Self {
+        let distance = self.length(distance);
+        self = self.sight(setup, point, reading);
+        if let Some(sight) = self.readings.sights.last_mut() {
+            sight.distance = Some(distance);
+        }
+        self
+    }
+
+    pub(super) fn difference(mut self, from: &str, to: &str, difference: &str, plus_minus: &str) -> Self {
+        let (difference, plus_minus) = (self.length(difference), self.length(plus_minus));
+        let (from, to, place) = (self.point(from), self.point(to), self.place());
+        self.readings.differences.push(DifferenceReading { from, to, difference, plus_minus, place });
+        self
+    }
+
+    /// Gives a benchmark a +- of its own.
+    pub(super) fn benchmark_good_to(mut self, point: &str, elevation: &str, plus_minus: &str) -> Self {
+        let plus_minus = self.length(plus_minus);
+        self = self.benchmark(point, elevation);
+        if let Some(benchmark) = self.readings.benchmarks.last_mut() {
+            benchmark.plus_minus = plus_minus;
+        }
+        self
+    }
+
+    /// Says where a column stands.
+    pub(super) fn stands(mut self, mark: &str, x: &str, y: &str) -> Self {
+        let at = [self.length(x), self.length(y)];
+        self.places.push((mark.to_owned(), at));
+        self
+    }
+
+    /// Adds an instrument.
+    pub(super) fn instrument(mut self, instrument: Instrument) -> Self {
+        self.readings.instruments.push(instrument);
+        self
+    }
+
+    /// Changes what is known of a setup.
+    pub(super) fn set(mut self, setup: &str, change: impl FnOnce(&mut Setup)) -> Self {
+        let at = self.set_up(setup);
+        change(&mut self.readings.setups[at]);
+        self
+    }
+
     /// Adds the sights of one setup: a point and a reading each.
     pub(super) fn setup(self, setup: &str, sights: &[(&str, &str)]) -> Self {
         sights.iter().fold(self, |notes, (point, reading)| notes.sight(setup, point, reading))
@@ -98,7 +146,7 @@ impl Notes {
         let column = |mark: &String| Column {
             mark: mark.clone(),
             base: 0,
-            at: None,
+            at: self.places.iter().find(|(name, _)| name == mark).map(|(_, at)| *at),
             seat: None,
             point: readings.points.iter().position(|point| point == mark),
             rods: Vec::new(),

@@ -1,7 +1,8 @@
 //! Where zero is in a job without known elevations.
 
-use super::adjust::{Adjusted, Adjustment};
+use super::adjust::Adjusted;
 use super::carry::{Carried, Step};
+use super::corners::centre;
 use crate::model::Job;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;
@@ -11,7 +12,10 @@ use std::collections::BTreeMap;
 /// Where no column pad was read at all, the points themselves are counted.
 pub(super) fn largest_block(job: &Job, carried: &Carried) -> Option<usize> {
     let step = |point: usize| carried.points.get(point).and_then(Option::as_ref);
-    let pads = job.columns.iter().filter_map(|column| step(column.point?));
+    let pads = job.columns.iter().enumerate().filter_map(|(index, column)| {
+        let spots = || centre(job, index).into_iter().find_map(|(spot, _)| step(spot));
+        step(column.point?).or_else(spots)
+    });
     largest(pads).or_else(|| largest(carried.points.iter().flatten()))
 }
 
@@ -26,10 +30,10 @@ fn largest<'s>(steps: impl Iterator<Item = &'s Step>) -> Option<usize> {
 }
 
 /// Finds the point that is 0: the highest column pad on the datum, of equals the first.
-pub(super) fn highest_pad(job: &Job, adjustment: &Adjustment) -> Option<usize> {
-    let height = |point: usize| Some((point, adjustment.points.get(point).copied().flatten()?));
+pub(super) fn highest_pad(job: &Job, heights: &[Option<Adjusted>]) -> Option<usize> {
+    let height = |point: usize| Some((point, heights.get(point).copied().flatten()?));
     let pads = job.columns.iter().filter_map(|column| height(column.point?));
-    highest(pads).or_else(|| highest((0..adjustment.points.len()).filter_map(height)))
+    highest(pads).or_else(|| highest((0..heights.len()).filter_map(height)))
 }
 
 fn highest(points: impl Iterator<Item = (usize, Adjusted)>) -> Option<usize> {
