@@ -4,6 +4,7 @@ use super::closure::Closure;
 use super::extra::Extra;
 use super::global_test::GlobalTest;
 use super::reliability::Reliability;
+use super::slips::Slip;
 use super::slope::FoundSlope;
 use super::spread::Spread;
 use super::suspects::Suspect;
@@ -42,6 +43,7 @@ pub struct Levelled {
     pub(super) redundancy: usize,
     pub(super) test: Option<GlobalTest>,
     pub(super) suspects: Vec<Suspect>,
+    pub(super) slips: Vec<Slip>,
     pub(super) reliabilities: Vec<Reliability>,
     pub(super) blocks: Vec<Vec<usize>>,
     pub(super) lines: Vec<SetupLine>,
@@ -125,6 +127,12 @@ impl Levelled {
     #[must_use]
     pub fn suspects(&self) -> &[Suspect] {
         &self.suspects
+    }
+
+    /// Lists what a crew may have done wrong, as far as it shows in the readings.
+    #[must_use]
+    pub fn slips(&self) -> &[Slip] {
+        &self.slips
     }
 
     /// Gives how every reading on the datum fits and is checked, in the order of reading.

@@ -27,11 +27,13 @@ mod global_test;
 mod grid;
 mod known;
 mod levelled;
+mod made;
 mod network;
 mod nodes;
 mod observation;
 mod parameter;
 mod peg;
+mod posed;
 #[cfg(test)]
 mod published;
 #[cfg(test)]
@@ -44,6 +46,7 @@ mod rules_of_thumb;
 #[cfg(test)]
 mod sample;
 mod sight;
+mod slips;
 mod slope;
 mod spread;
 mod suspects;
@@ -60,6 +63,7 @@ pub use levelled::{Datum, Height, Levelled, SetupLine};
 pub use parameter::{Axis, Parameter};
 pub use reduce::reduce;
 pub use reliability::Reliability;
+pub use slips::{Along, RoundAmount, Slip, SlipKind};
 pub use slope::FoundSlope;
 pub use suspects::Suspect;
 pub use untold::{Entangled, Untold};

@@ -110,7 +110,7 @@ pub(super) fn observations(
     let sights = readings.sights.iter().enumerate().filter_map(|(index, sight)| {
         let setup = readings.setups.get(sight.setup)?;
         let length = plan.length(readings, sight);
-        let seen = Seen { setup: (sight.setup, setup), length, at: plan.from_middle(sight.point) };
+        let seen = Seen { setup: (sight.setup, setup), length, at: plan.off_middle(sight.point) };
         let shares = slopes.iter().map(|slope| slope.share(&seen)).enumerate();
         Some(Observation {
             from: From::Line(sight.setup),
@@ -175,7 +175,7 @@ impl Plan {
     }
 
     /// Gives where a point stands from the middle, in metres.
-    pub(super) fn from_middle(&self, point: usize) -> Option<[f64; 2]> {
+    pub(super) fn off_middle(&self, point: usize) -> Option<[f64; 2]> {
         let [x, y] = self.at(point)?;
         Some([metres(x - self.middle[0]), metres(y - self.middle[1])])
     }

@@ -1,21 +1,20 @@
 //! Reducing the level notes of a job.
 
-use super::adjust::{Adjusted, Adjustment, adjust};
-use super::carry::{Carried, carry};
+use super::adjust::{Adjusted, Adjustment};
+use super::carry::Carried;
 use super::corners::centre;
 use super::extra::extra_reading;
-use super::global_test::global_test;
-use super::known::known_points;
 use super::levelled::{Datum, Height, Levelled, SetupLine};
-use super::nodes::Nodes;
-use super::observation::{Observation, Precision, observations};
-use super::parameter::{Parameter, parameters};
+use super::made::Made;
+use super::parameter::Parameter;
+use super::posed::Posed;
 use super::reliability::{judged, reliabilities};
-use super::slope::{found_slopes, priors};
-use super::spread::{Shares, Spread};
+use super::slips::slips;
+use super::slope::found_slopes;
+use super::spread::Spread;
 use super::suspects::suspects;
-use super::untold::{entangled, told, untold};
-use super::zero::{highest_pad, largest_block};
+use super::untold::{entangled, untold};
+use super::zero::highest_pad;
 use crate::length::Length;
 use crate::model::{Job, Readings};
 use std::collections::BTreeMap;
@@ -27,49 +26,20 @@ use std::collections::BTreeMap;
 #[must_use]
 pub fn reduce(job: &Job) -> Levelled {
     let readings = &job.readings;
-    let known = known_points(readings);
-    let precision = Precision::of(readings);
-    let carried = carry(readings, &known);
-    let block = if readings.is_absolute() { None } else { largest_block(job, &carried) };
-    let nodes = match block {
-        Some(root) => Nodes::in_block(&carried, root),
-        None => Nodes::on_known(&carried, &known),
-    };
-    let slopes = parameters(job, |setup| nodes.line(setup).is_some());
-    let observations = observations(job, &known, precision, &slopes);
-    let adjusted = |observations: &[Observation]| {
-        adjust(&carried, nodes.clone(), observations, (slopes.len(), priors(job, &slopes, precision)))
-    };
-    let adjustment = adjusted(&observations);
-
-    let rows = observations.iter().filter(|observation| nodes.ends(observation).is_some()).count();
+    let posed = Posed::of(job);
+    let Posed { precision, block, ref observations, ref slopes, .. } = posed;
+    let adjustment = posed.adjusted(observations);
     let systematic = &adjustment.systematic;
-    let redundancy = (rows + systematic.priors()).saturating_sub(nodes.count() + systematic.rank());
-    let test = global_test(&adjustment, &observations, precision, redundancy);
-    let judged = judged(&adjustment, &observations, precision);
-    let suspects = suspects(&adjustment, &observations, precision, |left| Some(adjusted(left)));
-    let untold = untold(systematic, &slopes);
-    let entangled = entangled(systematic, &slopes);
+    let redundancy = posed.redundancy(&adjustment, observations);
+    let test = posed.test(&adjustment, observations);
+    let judged = judged(&adjustment, observations, precision);
+    let suspects = suspects(&posed, &adjustment);
+    let slips = slips(&posed, &adjustment, test.as_ref(), &suspects);
+    let untold = untold(systematic, slopes);
+    let entangled = entangled(systematic, slopes);
 
-    let mut heights = adjustment.points.clone();
-    let mut points: Vec<Option<Shares>> =
-        (0..heights.len()).map(|point| Some(vec![(nodes.point(point)?, 1.0)])).collect();
-    for (column, point) in job.columns.iter().enumerate().filter_map(|(at, it)| Some((at, it.point?))) {
-        if heights.get(point).is_some_and(Option::is_none)
-            && carried.points.get(point).is_some_and(Option::is_none)
-        {
-            centred(job, column, point, &nodes, (&mut heights, &mut points));
-        }
-    }
-    let pads: Vec<usize> = job.columns.iter().filter_map(|column| column.point).collect();
-    let keep = told(systematic, &points, &pads, block.is_none());
-    for (point, keep) in keep.into_iter().enumerate() {
-        if !keep {
-            heights[point] = None;
-            points[point] = None;
-        }
-    }
-    let extra = extra_reading(job, &carried, &adjustment, &points, precision, redundancy);
+    let Made { heights, points } = Made::of(&posed, &adjustment);
+    let extra = extra_reading(job, &posed.carried, &adjustment, &points, precision, redundancy);
     let zero = if block.is_some() { highest_pad(job, &heights) } else { None };
     let zero_height = zero.and_then(|zero| heights.get(zero).copied().flatten());
     let height =
@@ -77,8 +47,8 @@ pub fn reduce(job: &Job) -> Levelled {
     let counts = counts(job);
     let untold_slopes: Vec<Parameter> = untold.iter().flat_map(|it| it.slopes.clone()).collect();
     let lines = lines(readings, &adjustment, zero_height, height);
-    let reliabilities = reliabilities(&judged, &observations);
-    let slopes = found_slopes(&adjustment, &slopes, precision, &untold_slopes);
+    let reliabilities = reliabilities(&judged, observations);
+    let slopes = found_slopes(&adjustment, slopes, precision, &untold_slopes);
     let spread = Spread { unit: if precision.exact { 0.0 } else { precision.unit }, points, adjustment };
     let elevations = heights.into_iter().enumerate().map(|(point, it)| {
         let elevation = height(it?);
@@ -88,12 +58,13 @@ pub fn reduce(job: &Job) -> Levelled {
     Levelled {
         datum: datum(readings),
         heights: elevations.collect(),
-        blocks: blocks(&carried, &spread),
+        blocks: blocks(&posed.carried, &spread),
         readings: counts,
-        closures: carried.closures,
+        closures: posed.carried.closures,
         redundancy,
         test,
         suspects,
+        slips,
         reliabilities,
         lines,
         slopes,
@@ -101,27 +72,6 @@ pub fn reduce(job: &Job) -> Levelled {
         entangled,
         extra,
         spread,
-    }
-}
-
-/// Gives a pad that was read only at other spots the height of its centre.
-fn centred(
-    job: &Job,
-    column: usize,
-    pad: usize,
-    nodes: &Nodes,
-    (heights, points): (&mut [Option<Adjusted>], &mut [Option<Shares>]),
-) {
-    let centre = centre(job, column);
-    let each: Option<Vec<(Adjusted, f64)>> =
-        centre.iter().map(|&(point, share)| Some((heights.get(point).copied().flatten()?, share))).collect();
-    let shares: Option<Shares> =
-        centre.iter().map(|&(point, share)| Some((nodes.point(point)?, share))).collect();
-    if let (Some(each), Some(shares)) = (each, shares)
-        && let Some(mean) = Adjusted::mean(&each)
-    {
-        heights[pad] = Some(mean);
-        points[pad] = Some(shares);
     }
 }
 

@@ -3,6 +3,7 @@
 use super::adjust::Adjustment;
 use super::global_test::HALF_WIDTH;
 use super::observation::{Observation, Precision};
+use super::posed::Posed;
 use super::reliability::{Judged, judged};
 use crate::length::Length;
 use crate::source::Place;
@@ -46,18 +47,13 @@ pub struct Suspect {
 ///
 /// A reading is suspect above 3.29 standard deviations, or above what 1 in 20 whole jobs exceeds somewhere where that is
 /// more. After a tie nothing further is looked for: it is not known which of the readings to leave out.
-/// `adjusted` adjusts without some of the observations.
-pub(super) fn suspects(
-    first: &Adjustment,
-    observations: &[Observation],
-    precision: Precision,
-    adjusted: impl Fn(&[Observation]) -> Option<Adjustment>,
-) -> Vec<Suspect> {
+pub(super) fn suspects(posed: &Posed<'_>, first: &Adjustment) -> Vec<Suspect> {
+    let precision = posed.precision;
     let mut found = Vec::new();
     if precision.exact {
         return found;
     }
-    let mut left = observations.to_vec();
+    let mut left = posed.observations.clone();
     let mut again: Option<Adjustment> = None;
     while found.len() < MOST {
         let adjustment = again.as_ref().unwrap_or(first);
@@ -70,10 +66,7 @@ pub(super) fn suspects(
             break;
         }
         left.remove(worst.index);
-        again = adjusted(&left);
-        if again.is_none() {
-            break;
-        }
+        again = Some(posed.adjusted(&left));
     }
     found
 }

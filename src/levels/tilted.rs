@@ -82,7 +82,7 @@ fn the_vector_with_a_tilt_comes_out_to_a_ten_thousandth_of_a_millimetre() {
     }
     // the lines of sight over the middle of the grid, above pad 0
     let pad_0 = levelled.height(job.columns[0].point.unwrap()).unwrap().elevation;
-    for (setup, wanted) in [1500.262_168, 1436.829_076].into_iter().enumerate() {
+    for (setup, wanted) in [1_500.262_168, 1_436.829_076].into_iter().enumerate() {
         let line: Length = levelled.lines()[setup].height.unwrap() - pad_0;
         assert_abs_diff_eq!(line.nm() as f64 / 1e6, wanted, epsilon = 1e-4);
     }
