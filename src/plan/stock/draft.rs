@@ -5,6 +5,9 @@ use super::shelf::{PARTS, Parts, Shelf};
 use crate::plan::reach::{Domain, End, reach};
 use crate::plan::system::System;
 
+/// Most pads of a job in which referred ones are free while another is moved.
+pub(super) const FREE_IN: usize = 100;
+
 /// What is taken at each pad.
 #[derive(Clone, Debug)]
 pub(super) struct Draft {
@@ -63,9 +66,11 @@ impl Draft {
     }
 
     /// Gives the lowest and the highest place for the seat of a pad while all others stay.
+    ///
+    /// In a large job referred pads stay where they were put too, which leaves less room than there is.
     pub(super) fn room(&self, field: &Field, system: &System, pad: usize) -> (i64, i64) {
-        let referred = self.picks.iter().enumerate().any(|(other, pick)| other != pad && pick.is_none());
-        if referred {
+        let of_others = self.picks.iter().enumerate().any(|(other, pick)| other != pad && pick.is_none());
+        if of_others && self.picks.len() <= FREE_IN {
             // what is between two seats may go through the free ones
             let all = fixed(field, system, &self.picks, Some(pad));
             let end = |end: End| reach(system, &all, end).ends[pad];

@@ -1,13 +1,17 @@
 //! One pad at a time taken otherwise: first until the pieces are there, then until nothing gets cheaper.
 
-use super::draft::Draft;
+use super::draft::{Draft, FREE_IN};
 use super::field::{Field, Pick};
 use super::shelf::{PARTS, Parts, Shelf};
 use super::work::Work;
 use crate::plan::system::System;
+use std::cmp::Ordering;
 
 /// Stacks of one height that are tried, the best first.
 const STACKS_TRIED: usize = 16;
+
+/// Of so many pads that take what is missing, one is changed before all are weighed again.
+const AT_ONCE: usize = 64;
 
 /// Pads that give up pieces for one other.
 const MOST_GIVERS: usize = 4;
@@ -26,36 +30,58 @@ struct Other {
     excess: i64,
 }
 
+/// A change after which fewer pieces are missing.
+struct Relief {
+    pick: Option<Pick>,
+    more: Parts,
+    saved: i64,
+}
+
+impl Relief {
+    /// Compares what each piece no longer missing costs.
+    fn against(&self, other: &Self) -> Ordering {
+        let each = |of: &Parts, times: i64| of.map(|part| i128::from(part) * i128::from(times));
+        each(&self.more, other.saved).cmp(&each(&other.more, self.saved))
+    }
+}
+
 impl Moves<'_> {
     /// Changes pads until no piece is missing, referring so many of them at most; tells whether that was done.
     ///
-    /// The change that costs least for each piece no longer missing comes first.
+    /// The change that costs least for each piece no longer missing comes first; in a large job several are made
+    /// before all are weighed again.
     pub(super) fn repair(&self, draft: &mut Draft, most: i64, work: &mut Work) -> bool {
         loop {
-            let excess = draft.excess(self.shelf);
-            if excess == 0 {
+            if draft.excess(self.shelf) == 0 {
                 return true;
             }
-            let mut best: Option<(Other, usize)> = None;
-            for pad in self.short(draft) {
-                for other in self.others(draft, pad, work) {
-                    let saved = excess - other.excess;
-                    if saved <= 0 || draft.parts[0] + other.more[0] > most {
-                        continue;
-                    }
-                    let better = best.as_ref().is_none_or(|(than, _)| {
-                        let each =
-                            |of: &Parts, times: i64| of.map(|part| i128::from(part) * i128::from(times));
-                        each(&other.more, excess - than.excess) < each(&than.more, saved)
-                    });
-                    if better {
-                        best = Some((other, pad));
-                    }
+            let short = self.short(draft);
+            let found = short.iter().filter_map(|&pad| Some((self.relief(draft, pad, most, work)?, pad)));
+            let mut found: Vec<(Relief, usize)> = found.collect();
+            found.sort_by(|(one, _), (other, _)| one.against(other));
+            found.truncate(1 + short.len() / AT_ONCE);
+            let mut changed = false;
+            for (at, (relief, pad)) in found.into_iter().enumerate() {
+                // the first stands as it was weighed
+                let relief = if at == 0 { Some(relief) } else { self.relief(draft, pad, most, work) };
+                if let Some(relief) = relief {
+                    draft.put(self.shelf, pad, relief.pick);
+                    changed = true;
                 }
             }
-            let Some((other, pad)) = best else { return false };
-            draft.put(self.shelf, pad, other.pick);
+            if !changed {
+                return false;
+            }
         }
+    }
+
+    /// Finds what a pad can best be changed for, so that fewer pieces are missing.
+    fn relief(&self, draft: &Draft, pad: usize, most: i64, work: &mut Work) -> Option<Relief> {
+        let excess = draft.excess(self.shelf);
+        let others = self.others(draft, pad, work).into_iter();
+        let helps = others.filter(|it| it.excess < excess && draft.parts[0] + it.more[0] <= most);
+        let reliefs = helps.map(|it| Relief { pick: it.pick, more: it.more, saved: excess - it.excess });
+        reliefs.min_by(Relief::against)
     }
 
     /// Changes one pad, or several at once, as long as it gets cheaper and no piece is missing.
@@ -178,8 +204,9 @@ impl Moves<'_> {
         if now.is_some() && of_pad.referable {
             found.push(other(None, &self.shelf.refer(), None));
         }
-        let room = if draft.parts[0] > 0 { 6 * self.system.bounds.len() } else { self.system.variables() };
-        work.take(4 * found.len() + 2 * draft.picks.len() + room);
+        let free = draft.parts[0] > 0 && draft.picks.len() <= FREE_IN;
+        let room = if free { 6 * self.system.bounds.len() } else { draft.picks.len() / 2 };
+        work.take(4 * found.len() + room);
         found
     }
 }
