@@ -36,6 +36,8 @@ pub(super) enum Ended {
     Better,
     /// Something better may be here.
     Open,
+    /// There was no work left to look.
+    Spent,
 }
 
 /// Where the cheapest seats of a pad stood over the steps.
@@ -101,7 +103,7 @@ impl<'n> Ascent<'n> {
         let mut network = Network::new(self.field, system, &spans, ends, &search.splits);
         let mut splits = search.split;
         for _ in 0..self.steps {
-            if search.work.is_done() {
+            if !search.work.allows(network.work()) {
                 break;
             }
             let shelf = search.shelf;
@@ -113,7 +115,7 @@ impl<'n> Ascent<'n> {
                 network = Network::new(self.field, system, &spans, ends, &search.splits);
             }
             let found = network.cut(&price)?;
-            search.work.take(network.size() * Search::CELL);
+            search.work.take(network.work());
             let known = search.best.parts;
             let kept = (0..hard).map(|part| i128::from(known[part]));
             if self.closes && found.total[..hard].iter().copied().gt(kept) {
@@ -164,7 +166,7 @@ impl<'n> Ascent<'n> {
                 break;
             }
         }
-        Ok(Ended::Open)
+        Ok(if self.last.is_some() { Ended::Open } else { Ended::Spent })
     }
 
     fn see(&mut self, system: &System, cut: &Cut) {

@@ -50,15 +50,16 @@ pub(super) fn branch(
             None => waiting.pop_first().map(|((bound, _), node)| (bound, node)),
         };
         let Some((bound, mut node)) = next else { break };
-        if search.work.is_done() {
-            let waits = waiting.first_key_value().map(|((bound, _), _)| *bound);
-            open = [open, waits, Some(bound)].into_iter().flatten().min();
-            break;
-        }
         if bound > search.goal(aim.level) - i128::from(FINE) {
             continue;
         }
-        let mut parts = match look(search, field, aim, &mut node)? {
+        let came = if search.work.is_done() { Looked::Spent } else { look(search, field, aim, &mut node)? };
+        let mut parts = match came {
+            Looked::Spent => {
+                let waits = waiting.first_key_value().map(|((bound, _), _)| *bound);
+                open = [open, waits, Some(bound)].into_iter().flatten().min();
+                break;
+            }
             Looked::Closed => {
                 diving = false;
                 continue;
@@ -88,6 +89,8 @@ enum Looked {
     Closed,
     /// A better plan was found.
     Better,
+    /// There was no work left to look.
+    Spent,
     /// What is left of it, split; nothing where it cannot be.
     Parts(Vec<Node>),
 }
@@ -112,6 +115,7 @@ fn look(search: &mut Search<'_>, field: &Field, aim: Aim, node: &mut Node) -> Re
     match ascent.run(search, node, &ends)? {
         Ended::Closed => return Ok(Looked::Closed),
         Ended::Better => return Ok(Looked::Better),
+        Ended::Spent => return Ok(Looked::Spent),
         Ended::Open => {}
     }
     if let Some(last) = &ascent.last

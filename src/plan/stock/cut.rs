@@ -11,6 +11,9 @@ use crate::plan::reach::{Domain, End, reach};
 use crate::plan::stages::{NotProven, Stages};
 use crate::plan::system::System;
 
+/// What one cell counts as work, and what it adds for the long ways of a large network.
+const CELL: (usize, usize) = (10, 16_000);
+
 /// Whether a pad is referred.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Refer {
@@ -117,9 +120,12 @@ impl<'n> Network<'n> {
         Self { field, system, spans, layout, implied }
     }
 
-    /// Says how large it is.
-    pub(super) fn size(&self) -> usize {
-        self.layout.nodes() + self.field.pads.len()
+    /// Says how much work one cut is, about: more for each cell where there are many, and many of one pad.
+    pub(super) fn work(&self) -> usize {
+        let pads = self.field.pads.len();
+        let cells = self.layout.nodes() + pads;
+        let ways = cells.saturating_mul(cells / pads.max(1)) / CELL.1;
+        cells.saturating_mul(CELL.0 + ways)
     }
 
     /// Finds the cheapest seats.

@@ -41,8 +41,11 @@ use shelf::{Parts, Shelf, parts};
 use shortage::shortage;
 use work::Work;
 
-/// The work for each column, and the most for a job: 60 columns take about two seconds.
-const WORK: (i64, i64) = (1_700_000, 200_000_000);
+/// The work for each column, and the least and the most for a job: some two seconds for 60 columns, seven at most.
+const WORK: (i64, i64, i64) = (1_300_000, 60_000_000, 150_000_000);
+
+/// The work of putting the stacks of the best plan found in order.
+const IN_ORDER: i64 = 2_000_000;
 
 /// Plans with what is on hand.
 ///
@@ -59,9 +62,9 @@ pub(super) fn plan_from_stock(job: &Job, levels: &Levelled, wish: &Wish) -> Resu
     let posed = Posed::of(job, levels, wish, shelf.options())?;
     let field = Field::new(job, &posed.task, &mut shelf);
     let columns = columns(&field);
-    let (each, most) = WORK;
+    let (each, least, most) = WORK;
     let part = if wish.grinding == Grinding::Last { 1 } else { 8 };
-    let mut work = Work::new(each.saturating_mul(columns).min(most) / part);
+    let mut work = Work::new(each.saturating_mul(columns).clamp(least, most) / part);
 
     let with_all = parts(free_cost, wish.grinding);
     let found = match as_chosen(&shelf, &field, &free, &free_chosen, &with_all, &mut work) {
@@ -112,7 +115,14 @@ fn search_plan(
     work.within(20, |work| moves.improve(&mut best, work));
     let mut search = Search::new(shelf, &posed.system, field, best, first, work);
     search.run().map_err(|_| NoPlan::NotProven)?;
-    Ok((search.best, search.lower))
+    let Search { mut best, lower, .. } = search;
+    // pads that are alike take their stacks in job order
+    let cost = best.parts;
+    let mut work = Work::new(IN_ORDER);
+    if let Some(picks) = as_cheap(shelf, field, &best.seats(), &cost, &mut work) {
+        best.put_all(shelf, picks);
+    }
+    Ok((best, lower))
 }
 
 /// Finds stacks for chosen seats that cost just as much and take no more than there is.
@@ -124,11 +134,22 @@ fn as_chosen(
     cost: &Parts,
     work: &mut Work,
 ) -> Option<Vec<Option<Pick>>> {
+    work.within(8, |work| as_cheap(shelf, field, &seats(posed, chosen), cost, work))
+}
+
+/// Finds stacks for seats that cost no more than this and take no more than there is.
+fn as_cheap(
+    shelf: &Shelf,
+    field: &Field,
+    seats: &[Option<i64>],
+    cost: &Parts,
+    work: &mut Work,
+) -> Option<Vec<Option<Pick>>> {
     let mut above = *cost;
     if let Some(last) = above.last_mut() {
         *last += 1;
     }
-    work.within(8, |work| compose(shelf, field, &seats(posed, chosen), Some(&above), work).picks)
+    compose(shelf, field, seats, Some(&above), work).picks
 }
 
 fn columns(field: &Field) -> i64 {

@@ -18,6 +18,13 @@ use std::collections::BTreeSet;
 /// Steps of the weights over plans as cheap as without a limit.
 const TIE_STEPS: usize = 40;
 
+/// Most pads of a job in which that is tried, and the part of the work it may take.
+const MOST_TIED: usize = 500;
+const TIES: i64 = 40;
+
+/// The part of the work that one component of the whole job may take, before pads are decided.
+const ROOT: i64 = 2;
+
 /// Steps of the weights over the whole job for one component.
 const ROOT_STEPS: usize = 160;
 
@@ -28,13 +35,15 @@ const POLISH_STEPS: usize = 40;
 const KEPT: i64 = 8;
 
 /// The part of the work that making one cut into a plan may take.
-const ONE_PLAN: i64 = 100;
+const ONE_PLAN: i64 = 200;
 
 /// How a plan is made of a cut.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Making {
     /// Only where the cut takes no more than there is.
     AsItIs,
+    /// Only where its seats can be come to with what there is.
+    Composed,
     /// Pads are changed until the pieces are there, and no more referred than in the best plan known.
     Changed,
     /// Likewise, more of them referred on the way where nothing else is left.
@@ -62,8 +71,6 @@ pub(super) struct Search<'a> {
 }
 
 impl<'a> Search<'a> {
-    /// What one cell of a cut counts as work.
-    pub(super) const CELL: usize = 16;
     /// What one bound of the system counts as work, where the ends are looked for.
     pub(super) const BOUND: usize = 8;
 
@@ -94,16 +101,27 @@ impl<'a> Search<'a> {
     /// Looks for the best plan until it is proven or the work is done.
     pub(super) fn run(&mut self) -> Result<(), NotProven> {
         self.work.keep(KEPT);
-        self.try_ties()?;
+        if self.field.pads.len() <= MOST_TIED {
+            self.work.spend(TIES);
+            self.try_ties()?;
+            self.work.keep(KEPT);
+        }
         while let Some(level) = self.open_level() {
             let known = self.best.parts;
+            self.work.spend(ROOT);
             let (ended, field, node) = self.root(level, ROOT_STEPS, true)?;
+            self.work.keep(KEPT);
             if ended == Ended::Better {
+                // the bound holds for the better plan too
+                self.raise(level, node.bound);
                 continue;
             }
             if ended == Ended::Closed {
                 self.close(level);
                 continue;
+            }
+            if ended == Ended::Spent {
+                break;
             }
             self.raise(level, node.bound);
             if self.lower[level] >= self.best.parts[level] {
@@ -166,7 +184,7 @@ impl<'a> Search<'a> {
         let Some(ends) = ends(field, self.system, &node.part) else { return Ok(()) };
         let aim = Aim { level: PARTS, hard: PARTS };
         let mut ascent =
-            Ascent { making: Making::Referring, closes: false, ..Ascent::new(field, aim, TIE_STEPS) };
+            Ascent { making: Making::Composed, closes: false, ..Ascent::new(field, aim, TIE_STEPS) };
         ascent.run(self, &mut node, &ends)?;
         Ok(())
     }
@@ -232,6 +250,9 @@ impl<'a> Search<'a> {
             let mut draft = draft;
             if let Some(picks) = compose(shelf, all, &seats, Some(&known), work).picks {
                 draft.put_all(shelf, picks);
+            }
+            if making == Making::Composed {
+                return draft;
             }
             let most = if making == Making::Referring { i64::MAX } else { known[0] };
             if moves.repair(&mut draft, most, work) && making != Making::AsItIs {

@@ -26,9 +26,19 @@ impl Work {
         self.left <= self.kept
     }
 
+    /// Tells whether so many steps more may be done for now.
+    pub(super) fn allows(&self, steps: usize) -> bool {
+        i64::try_from(steps).is_ok_and(|steps| steps < self.left - self.kept)
+    }
+
     /// Keeps a part of it all for later; 0 keeps none.
     pub(super) const fn keep(&mut self, part: i64) {
         self.kept = if part == 0 { 0 } else { self.all / part };
+    }
+
+    /// Keeps all for later but a part of it all.
+    pub(super) fn spend(&mut self, part: i64) {
+        self.kept = (self.left - self.all / part.max(1)).max(self.kept);
     }
 
     /// Does something with no more than a part of it all.
