@@ -22,6 +22,8 @@ mod price;
 mod search;
 mod shelf;
 mod shortage;
+#[cfg(test)]
+mod tests;
 mod work;
 
 use super::action::{Optimum, Plan};
