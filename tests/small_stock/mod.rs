@@ -1,11 +1,11 @@
 //! Small jobs with few pieces on hand: the job, what the program plans for it, and the best of all plans there are.
 #![allow(dead_code, reason = "each test file uses its own part")]
 
-use crate::small_plan::Case;
 use crate::small_plan::bounds::Bounds;
 use crate::small_plan::fewest::Cost;
 use crate::small_plan::job::{job, len, shown};
 use crate::small_plan::options::{Action, Taken, open_options};
+use crate::small_plan::{Case, Column, FOOT, Limit, Limits, Line, Parts, Shims, UNIT};
 use rodreach::input::{Override, load};
 use rodreach::levels::reduce;
 use rodreach::model::Job;
@@ -213,4 +213,58 @@ impl Search<'_> {
             at.pop();
         }
     }
+}
+
+/// Makes so many columns that stand so many thirty-seconds under one more, no step allowed between next ones, and
+/// one piece on hand of every thickness for each time it is listed.
+pub(crate) fn packing(height: i64, low: usize, thicknesses: &[i64]) -> Stocked {
+    let exact = |units: i64| [units * UNIT; 3];
+    let columns = (0..=low).map(|at| Column {
+        mark: format!("A{}", at + 1),
+        read: Some(if at == 0 { height * UNIT } else { 0 }),
+        seat: None,
+        rods: Vec::new(),
+    });
+    let mut stock = BTreeMap::new();
+    for thickness in thicknesses {
+        *stock.entry(thickness * UNIT).or_insert(0) += 1;
+    }
+    let case = Case {
+        columns: columns.collect(),
+        lines: vec![Line {
+            wall: false,
+            columns: (0..=low).collect(),
+            spacing: vec![FOOT; low],
+            accept: None,
+        }],
+        absolute: false,
+        seat: None,
+        limits: Limits {
+            neighbours: Some(Limit { accept: 0, desired: None }),
+            wall: None,
+            stretch: None,
+            building: None,
+            design: None,
+        },
+        shims: Shims {
+            thicknesses: stock.keys().copied().collect(),
+            tolerance: Some([0, 0]),
+            pieces: 3,
+            most: None,
+            tall: None,
+        },
+        grout: None,
+        grind: None,
+        parts: Parts {
+            plate: exact(16),
+            washer: exact(5),
+            nut: exact(23),
+            beyond: 0,
+            clear: 0,
+            extra: 0,
+            tape: 0,
+        },
+        desired: false,
+    };
+    Stocked { case, stock: Some(stock) }
 }
