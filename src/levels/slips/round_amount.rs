@@ -84,6 +84,6 @@ mod tests {
     fn a_window_as_wide_as_the_amount_tells_nothing() {
         let mm = 1_000_000;
         assert_eq!(near(10 * mm, 3 * mm), None);
-        assert_eq!(near(24 * mm, 7 * mm), None);
+        assert_eq!(near(25 * mm, 8 * mm), None);
     }
 }
