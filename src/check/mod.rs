@@ -9,6 +9,8 @@ mod difference;
 mod finding;
 mod hold;
 pub mod rules;
+mod slip_words;
+mod untold_words;
 
 pub use case::{Case, ColumnCase, PadCase, RodCase};
 pub use chain::chain;
@@ -16,3 +18,5 @@ pub use difference::{Difference, DifferenceKind, Verdict, differences, distinct_
 pub use finding::{Finding, Level, Outcome, Subject};
 pub use hold::{Hold, holds};
 pub use rules::{Judged, RULES, Rule, judge, style};
+pub use slip_words::slip_words;
+pub use untold_words::{entangled_words, slope_words, untold_words};

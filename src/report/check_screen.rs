@@ -279,11 +279,28 @@ fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
             let of_kind = || case.differences.iter().filter(move |it| it.kind == kind);
             let worst =
                 of_kind().filter_map(|it| Some((it.value?.abs(), it))).max_by_key(|(value, _)| *value);
-            let unknown = of_kind().filter(|it| it.verdict == Verdict::Unknown).count();
-            let open = if unknown > 0 { format!("{unknown} not known") } else { String::new() };
+            let of = |verdict: Verdict| of_kind().filter(|it| it.verdict == verdict).count();
+            let counted = [
+                (of(Verdict::Out), "out"),
+                (of(Verdict::Unsure), "too close"),
+                (of(Verdict::Unknown), "not known"),
+            ];
+            let open: Vec<String> = counted
+                .into_iter()
+                .filter(|(number, _)| *number > 0)
+                .map(|(number, what)| format!("{number} {what}"))
+                .collect();
+            let open = if open.is_empty() { "all within".to_owned() } else { open.join(", ") };
             let Some((value, it)) = worst else {
                 let limit = of_kind().next()?.limit;
-                return Some(vec![words.into(), "-".into(), "?".into(), style.exact(limit), open]);
+                return Some(vec![
+                    words.into(),
+                    "-".into(),
+                    "?".into(),
+                    "?".into(),
+                    style.exact(limit),
+                    open,
+                ]);
             };
             let shown = style.pair(value, it.limit, Relation::AtMost);
             let marks = case.marks(&it.columns);
@@ -293,7 +310,8 @@ fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
                 (_, Some(first), _) => (*first).to_owned(),
                 _ => String::new(),
             };
-            Some(vec![words.into(), where_, shown.value, shown.limit, open])
+            let good_to = it.plus_minus.map_or("?".to_owned(), |it| style.write(it, Rounding::Up));
+            Some(vec![words.into(), where_, shown.value, good_to, shown.limit, open])
         })
         .collect();
     if rows.is_empty() {
@@ -305,10 +323,15 @@ fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
             ("compared", Align::Left),
             ("columns", Align::Left),
             ("apart", Align::Right),
+            ("+-", Align::Right),
             ("accepted", Align::Right),
-            ("", Align::Wrap),
+            ("by value and +-", Align::Wrap),
         ],
         rows,
+    );
+    document.text(
+        Tone::Quiet,
+        "Limits are kept by value; too close: within its +- (95 %) of the limit. --guarded keeps them by value and +-.",
     );
 }
 

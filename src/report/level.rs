@@ -1,14 +1,16 @@
-//! The screen of `level`: elevations, closure, and what does not fit.
+//! The screen of `level`: elevations, closure, what does not fit, and how good the readings are.
 
 use super::check_screen::measured;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::level_json::{PointRow, points, value};
+use super::level_test::{closure, verdict};
+use super::level_told::{blocks, extra, slopes, untold};
 use crate::check::style;
 use crate::length::Rounding;
 use crate::levels::{Datum, Levelled};
 use crate::model::Job;
 use crate::source::Files;
-use crate::text::{Style, and, count};
+use crate::text::{Style, and};
 
 /// Makes the answer of `level`.
 #[must_use]
@@ -38,6 +40,18 @@ fn document(job: &Job, levels: &Levelled, files: &Files, rows: &[PointRow]) -> D
             Datum::Absolute(_) => format!("On the datum of {}.", levels.datum_words()),
         },
     );
+    elevations(&mut document, levels, rows, style);
+    closure(&mut document, job, levels, style);
+    verdict(&mut document, job, levels, files, style);
+    slopes(&mut document, job, levels, style);
+    untold(&mut document, job, levels);
+    extra(&mut document, job, levels, style);
+    blocks(&mut document, job, levels);
+    not_read(&mut document, rows);
+    document
+}
+
+fn elevations(document: &mut Document, levels: &Levelled, rows: &[PointRow], style: Style) {
     let relative = *levels.datum() == Datum::Relative;
     let cells = rows.iter().map(|row| {
         vec![
@@ -48,6 +62,11 @@ fn document(job: &Job, levels: &Levelled, files: &Files, rows: &[PointRow]) -> D
             }),
             row.plus_minus.map_or("?".to_owned(), |it| style.write(it, Rounding::Up)),
             row.readings.to_string(),
+            match (row.readings, row.checked, row.seen_from) {
+                (0, ..) => String::new(),
+                (_, true, Some(from)) => style.write(from, Rounding::Up),
+                _ => "unchecked".to_owned(),
+            },
         ]
     });
     document.grid(
@@ -56,109 +75,15 @@ fn document(job: &Job, levels: &Levelled, files: &Files, rows: &[PointRow]) -> D
             ("elevation", Align::Right),
             ("+- (95 %)", Align::Right),
             ("readings", Align::Right),
+            ("a slip shows from", Align::Right),
         ],
         cells.collect(),
     );
-    closure(&mut document, job, levels, style);
-    verdict(&mut document, job, levels, files, style);
-    unconnected(&mut document, job, levels, rows);
-    document
 }
 
-fn closure(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
-    document.heading(Tone::Plain, "CLOSURE, computed less known");
-    if levels.closures().is_empty() {
-        document.text(
-            Tone::Ask,
-            "Unchecked: nothing was read twice and no run closes. Read one pad again from the last setup.",
-        );
-        return;
-    }
-    let name = |point: usize| job.readings.points.get(point).map_or("", String::as_str);
-    let mut closures: Vec<_> = levels.closures().iter().collect();
-    closures.sort_by_key(|it| std::cmp::Reverse(it.misclosure.abs()));
-    let rows = closures.iter().take(SHOWN).map(|it| {
-        let (from, to) = (name(it.from), name(it.to));
-        let run = match (from == to, it.setups) {
-            (true, 0) => format!("{from}, given twice"),
-            (true, _) => format!("{from}, back to it"),
-            (false, _) => format!("{from} to {to}"),
-        };
-        vec![run, it.setups.to_string(), style.signed(it.misclosure, Rounding::Nearest)]
-    });
-    document.grid(
-        &[("run", Align::Left), ("setups", Align::Right), ("misclosure", Align::Right)],
-        rows.collect(),
-    );
-    if closures.len() > SHOWN {
-        document.text(Tone::Quiet, format!("The largest {SHOWN} of {}.", count(closures.len(), "check")));
-    }
-}
-
-/// Most closures that are shown on a screen.
-const SHOWN: usize = 12;
-
-fn verdict(document: &mut Document, job: &Job, levels: &Levelled, files: &Files, style: Style) {
-    let Some(test) = levels.test() else { return };
-    if test.passed {
-        document.text(
-            Tone::Good,
-            format!(
-                "The readings agree within their +- ({:.2}, up to {:.2} passes at 5 %, {} over).",
-                test.statistic,
-                test.upper,
-                count(levels.redundancy(), "reading")
-            ),
-        );
-        return;
-    }
-    document.text(
-        Tone::Stop,
-        format!(
-            "The readings do NOT agree within their +- ({:.2}, up to {:.2} passes at 5 %): read again before you rely on them.",
-            test.statistic, test.upper
-        ),
-    );
-    let name = |point: usize| job.readings.points.get(point).map_or("", String::as_str);
-    for suspect in levels.suspects() {
-        let line = |place| {
-            let (line, _) = files.line_and_column(place);
-            format!("{} line {line}", files.name(place.file))
-        };
-        let size = style.write(suspect.size.abs(), Rounding::Nearest);
-        let tied: Vec<String> = suspect.tied_with.iter().map(|place| line(*place)).collect();
-        let or = if tied.is_empty() {
-            String::new()
-        } else {
-            format!(", or {}: they cannot be told apart", and(&tied))
-        };
-        document.item(
-            Tone::Stop,
-            name(suspect.point),
-            format!("suspect reading, off by about {size}: {}{or}", line(suspect.place)),
-        );
-    }
-}
-
-fn unconnected(document: &mut Document, job: &Job, levels: &Levelled, rows: &[PointRow]) {
-    let loose: Vec<&str> = levels
-        .unconnected()
-        .iter()
-        .filter_map(|&it| job.readings.points.get(it))
-        .map(String::as_str)
-        .collect();
+fn not_read(document: &mut Document, rows: &[PointRow]) {
     let unread: Vec<&str> =
         rows.iter().filter(|row| row.readings == 0).map(|row| row.name.as_str()).collect();
-    if !loose.is_empty() {
-        document.heading(Tone::Stop, "NOT CONNECTED");
-        document.text(
-            Tone::Plain,
-            format!(
-                "{} share no point with the rest: read them again from a setup that also reads a pad of the rest.",
-                and(&loose)
-            ),
-        );
-    }
     if !unread.is_empty() {
         document.heading(Tone::Stop, "NOT READ");
         document.text(Tone::Plain, and(&unread));
@@ -173,10 +98,11 @@ fn sheet(rows: &[PointRow], style: Style) -> Sheet {
             nm_cell(row.elevation),
             nm_cell(row.plus_minus),
             row.readings.to_string(),
+            nm_cell(row.seen_from.filter(|_| row.checked)),
         ]
     });
     Sheet {
-        heads: vec!["point", "elevation", "elevation_nm", "plus_minus_nm", "readings"],
+        heads: vec!["point", "elevation", "elevation_nm", "plus_minus_nm", "readings", "seen_from_nm"],
         rows: rows.collect(),
     }
 }

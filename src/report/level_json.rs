@@ -1,11 +1,13 @@
 //! The values behind `level --format json`.
 
+use super::level_more_json::{MoreJson, more};
 use crate::length::Length;
-use crate::levels::Levelled;
+use crate::levels::{Levelled, Reliability};
 use crate::model::Job;
 use crate::source::{Files, Place};
 use serde::Serialize;
 use serde_json::{Number, Value};
+use std::collections::BTreeMap;
 use std::str::FromStr;
 
 #[derive(Serialize)]
@@ -18,6 +20,8 @@ struct LevelJson {
     redundancy: usize,
     test: Option<TestJson>,
     suspects: Vec<SuspectJson>,
+    #[serde(flatten)]
+    more: MoreJson,
 }
 
 #[derive(Serialize)]
@@ -26,6 +30,7 @@ struct PointJson {
     elevation_nm: Option<i64>,
     plus_minus_nm: Option<i64>,
     readings: usize,
+    seen_from_nm: Option<i64>,
 }
 
 #[derive(Serialize)]
@@ -51,12 +56,22 @@ struct SuspectJson {
     point: String,
     size_nm: i64,
     tied_with: Vec<PlaceJson>,
+    standardised: Number,
+    too_high: bool,
 }
 
+/// A place in a file as JSON has it.
 #[derive(Serialize)]
-struct PlaceJson {
+pub(super) struct PlaceJson {
     file: String,
     line: usize,
+}
+
+impl PlaceJson {
+    /// Takes a place.
+    pub(super) fn of(place: Place, files: &Files) -> Self {
+        Self { file: files.name(place.file).to_owned(), line: files.line_and_column(place).0 }
+    }
 }
 
 /// One point of a level answer: read, or a column whose pad nobody read.
@@ -65,25 +80,28 @@ pub(super) struct PointRow {
     pub(super) elevation: Option<Length>,
     pub(super) plus_minus: Option<Length>,
     pub(super) readings: usize,
+    /// Whether all its readings are checked by others.
+    pub(super) checked: bool,
+    /// A slip of this size in any of its readings would be seen; none where none is checked.
+    pub(super) seen_from: Option<Length>,
 }
 
 /// Lists the points in the order of reading, then the columns that were not read.
 pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
-    let sights = &job.readings.sights;
-    let elevations = &job.readings.elevations;
+    let mut judged: BTreeMap<usize, Vec<&Reliability>> = BTreeMap::new();
+    for reading in levels.reliabilities() {
+        judged.entry(reading.point).or_default().push(reading);
+    }
     let read = job.readings.points.iter().enumerate().map(|(point, name)| {
         let height = levels.height(point);
+        let own = judged.get(&point).map(Vec::as_slice).unwrap_or_default();
         PointRow {
             name: name.clone(),
             elevation: height.map(|height| height.elevation),
             plus_minus: height.map(|height| height.plus_minus),
-            readings: height.map_or_else(
-                || {
-                    sights.iter().filter(|it| it.point == point).count()
-                        + elevations.iter().filter(|it| it.point == point).count()
-                },
-                |height| height.readings,
-            ),
+            readings: levels.readings(point),
+            checked: !own.is_empty() && own.iter().all(|it| it.checked > 0),
+            seen_from: own.iter().filter_map(|it| it.seen_from).max(),
         }
     });
     let unread = job.columns.iter().filter(|column| column.point.is_none()).map(|column| PointRow {
@@ -91,6 +109,8 @@ pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
         elevation: None,
         plus_minus: None,
         readings: 0,
+        checked: false,
+        seen_from: None,
     });
     read.chain(unread).collect()
 }
@@ -98,7 +118,6 @@ pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
 /// Gives the whole answer as a value.
 pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
     let name = |point: usize| job.readings.points.get(point).cloned().unwrap_or_default();
-    let line = |place: Place| (files.name(place.file).to_owned(), files.line_and_column(place).0);
     let json = LevelJson {
         format: 1,
         job: job.name.clone(),
@@ -110,6 +129,7 @@ pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
                 elevation_nm: row.elevation.map(Length::nm),
                 plus_minus_nm: row.plus_minus.map(Length::nm),
                 readings: row.readings,
+                seen_from_nm: row.seen_from.filter(|_| row.checked).map(Length::nm),
             })
             .collect(),
         closures: levels
@@ -133,19 +153,27 @@ pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
             .suspects()
             .iter()
             .map(|it| {
-                let (file, line_number) = line(it.place);
-                let tied = it.tied_with.iter().map(|place| line(*place));
+                let place = PlaceJson::of(it.place, files);
                 SuspectJson {
-                    file,
-                    line: line_number,
+                    file: place.file,
+                    line: place.line,
                     point: name(it.point),
                     size_nm: it.size.nm(),
-                    tied_with: tied.map(|(file, line)| PlaceJson { file, line }).collect(),
+                    tied_with: it.tied_with.iter().map(|place| PlaceJson::of(*place, files)).collect(),
+                    standardised: parts(u64::from(it.standardised), 2),
+                    too_high: it.too_high,
                 }
             })
             .collect(),
+        more: more(job, levels, files),
     };
     serde_json::to_value(json).unwrap_or(Value::Null)
+}
+
+/// Writes a whole number of parts of ten as a number.
+pub(super) fn parts(parts: u64, places: u32) -> Number {
+    let whole = 10_u64.pow(places);
+    rounded(&format!("{}.{:0width$}", parts / whole, parts % whole, width = places as usize))
 }
 
 fn rounded(text: &str) -> Number {

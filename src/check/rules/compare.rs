@@ -8,7 +8,7 @@ use crate::check::finding::{Finding, Level, Outcome, Subject};
 use crate::length::Rounding;
 use crate::levels::Datum;
 use crate::model::LineKind;
-use crate::text::{Relation, and};
+use crate::text::{Relation, Style, and};
 use std::collections::BTreeSet;
 
 /// Judges every difference of one kind; a column that is in none of them is told why.
@@ -143,14 +143,35 @@ fn arithmetic(case: &Case<'_>, difference: &Difference) -> Vec<String> {
     });
     let seats: Vec<_> = seats.collect();
     let (low, high) = (seats.iter().min_by_key(|seat| seat.0), seats.iter().max_by_key(|seat| seat.0));
-    match (low, high, difference.value) {
+    let mut lines = match (low, high, difference.value) {
         (Some(low), Some(high), Some(value)) if difference.kind != DifferenceKind::Design => vec![
             "highest seat less lowest seat, each from its design".to_owned(),
             format!("{}, {}: {}", high.1, low.1, style.exact(value.abs())),
         ],
         (Some(low), _, Some(_)) => vec!["seat less design seat".to_owned(), low.1.clone()],
         _ => Vec::new(),
-    }
+    };
+    lines.extend(with_plus_minus(difference, style));
+    lines
+}
+
+/// Tells the verdict by value and +-: within, out, or too close to call.
+///
+/// Source: the zones of ISO 14253-1:2017 (within, out, and the uncertainty zone between, at 95 %), and simple acceptance
+/// as JCGM 106:2012 has it; both as quoted by second parties, the standards themselves were not opened.
+fn with_plus_minus(difference: &Difference, style: Style) -> Option<String> {
+    let (value, plus_minus) = (difference.value?.abs(), difference.plus_minus?);
+    let verdict = match difference.verdict {
+        Verdict::Within => "within",
+        Verdict::Out => "out",
+        Verdict::Unsure => "too close to call",
+        Verdict::Unknown => return None,
+    };
+    let (value, plus_minus) = (style.exact(value), style.write(plus_minus, Rounding::Up));
+    let limit = style.exact(difference.limit);
+    Some(format!(
+        "{value} +- {plus_minus} (95 %) against {limit}: {verdict}; it is accepted by its value alone"
+    ))
 }
 
 #[cfg(test)]

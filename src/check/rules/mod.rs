@@ -11,6 +11,7 @@ mod grind_planned;
 mod grout_planned;
 mod level_notes_disagree;
 mod lines_found;
+mod looks_like_a_slip;
 mod neighbours_out;
 mod not_enough_on_hand;
 mod nut_not_full;
@@ -19,6 +20,8 @@ mod pad_not_measured;
 mod plan_impossible;
 mod plan_would_change;
 mod plus_minus_assumed;
+mod readings_cannot_tell;
+mod readings_unchecked;
 mod referred;
 mod rod_condition;
 mod rod_not_measured;
@@ -89,10 +92,13 @@ pub const RULES: &[Rule] = &[
     grout_planned::RULE,
     grind_planned::RULE,
     level_notes_disagree::RULE,
+    readings_cannot_tell::RULE,
+    looks_like_a_slip::RULE,
     column_in_no_line::RULE,
     seat_partly_given::RULE,
     plan_would_change::RULE,
     one_value_for_all::RULE,
+    readings_unchecked::RULE,
     lines_found::RULE,
     plus_minus_assumed::RULE,
 ];

@@ -27,7 +27,7 @@ pub(super) fn off_neighbours(unchecked: &Unchecked<'_, '_>) -> Vec<Slip> {
             let middle = Length::from_nm((before.nm() + behind.nm()) / 2);
             let off = (own - middle).abs();
             let point = job.columns[trio[1]].point;
-            if let (Some(amount), Some(point)) = (RoundAmount::near(off, good_to), point)
+            if let (Some(amount), Some(point)) = (RoundAmount::near(job, off, good_to), point)
                 && !found.iter().any(|it| it.points == [point])
             {
                 found.push(Slip {

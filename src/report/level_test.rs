@@ -1,0 +1,106 @@
+//! Closures, the test of all readings together, readings that do not fit, and what may have gone wrong.
+
+use super::document::{Align, Document, Tone};
+use crate::check::slip_words;
+use crate::length::Rounding;
+use crate::levels::Levelled;
+use crate::model::Job;
+use crate::source::{Files, Place};
+use crate::text::{Style, and, count};
+
+/// Most closures that are shown on a screen.
+const SHOWN: usize = 12;
+
+/// Tells every run that closes, the largest misclosure first.
+pub(super) fn closure(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
+    document.heading(Tone::Plain, "CLOSURE, computed less known");
+    if levels.closures().is_empty() {
+        document.text(Tone::Ask, "Unchecked: nothing was read twice and no run closes.");
+        return;
+    }
+    let name = |point: usize| job.readings.points.get(point).map_or("", String::as_str);
+    let mut closures: Vec<_> = levels.closures().iter().collect();
+    closures.sort_by_key(|it| std::cmp::Reverse(it.misclosure.abs()));
+    let rows = closures.iter().take(SHOWN).map(|it| {
+        let (from, to) = (name(it.from), name(it.to));
+        let run = match (from == to, it.setups) {
+            (true, 0) => format!("{from}, given twice"),
+            (true, _) => format!("{from}, back to it"),
+            (false, _) => format!("{from} to {to}"),
+        };
+        vec![run, it.setups.to_string(), style.signed(it.misclosure, Rounding::Nearest)]
+    });
+    document.grid(
+        &[("run", Align::Left), ("setups", Align::Right), ("misclosure", Align::Right)],
+        rows.collect(),
+    );
+    if closures.len() > SHOWN {
+        document.text(Tone::Quiet, format!("The largest {SHOWN} of {}.", count(closures.len(), "check")));
+    }
+}
+
+/// Tells whether the readings agree, which of them do not fit, and what that looks like.
+pub(super) fn verdict(document: &mut Document, job: &Job, levels: &Levelled, files: &Files, style: Style) {
+    if let Some(test) = levels.test() {
+        let figures = format!("{:.2}, up to {:.2} passes at 5 %", test.statistic, test.upper);
+        let over = count(levels.redundancy(), "reading");
+        let (tone, text) = match (test.passed, levels.suspects().is_empty()) {
+            (true, true) => {
+                (Tone::Good, format!("The readings agree within their +- ({figures}, {over} over)."))
+            }
+            (true, false) => (
+                Tone::Ask,
+                format!(
+                    "Together the readings agree within their +- ({figures}, {over} over), but not every one."
+                ),
+            ),
+            (false, _) => (
+                Tone::Stop,
+                format!(
+                    "The readings do NOT agree within their +- ({figures}): read again before you rely on them."
+                ),
+            ),
+        };
+        document.text(tone, text);
+    }
+    suspects(document, job, levels, files, style);
+    slips(document, job, levels, files, style);
+}
+
+fn line(files: &Files, place: Place) -> String {
+    let (line, _) = files.line_and_column(place);
+    format!("{} line {line}", files.name(place.file))
+}
+
+fn suspects(document: &mut Document, job: &Job, levels: &Levelled, files: &Files, style: Style) {
+    let name = |point: usize| job.readings.points.get(point).map_or("", String::as_str);
+    for suspect in levels.suspects() {
+        let size = style.write(suspect.size.abs(), Rounding::Nearest);
+        let which_way = if suspect.too_high { "too high" } else { "too low" };
+        let text = if suspect.tied_with.is_empty() {
+            format!("suspect reading: {} puts it {size} {which_way}", line(files, suspect.place))
+        } else {
+            let all: Vec<String> =
+                [suspect.place].iter().chain(&suspect.tied_with).map(|place| line(files, *place)).collect();
+            format!(
+                "one of {} is off by about {size}: {}; they cannot be told apart",
+                count(all.len(), "reading"),
+                and(&all)
+            )
+        };
+        document.item(Tone::Stop, name(suspect.point), text);
+    }
+}
+
+fn slips(document: &mut Document, job: &Job, levels: &Levelled, files: &Files, style: Style) {
+    if levels.slips().is_empty() {
+        return;
+    }
+    document.heading(Tone::Ask, "IT LOOKS AS IF");
+    for slip in levels.slips() {
+        let words = slip_words(job, slip, style);
+        let lines: Vec<String> = slip.places.iter().take(4).map(|place| line(files, *place)).collect();
+        let lines = if lines.is_empty() { String::new() } else { format!(" ({})", lines.join(", ")) };
+        document.item(Tone::Plain, "-", format!("{words}{lines}"));
+    }
+}
