@@ -1,5 +1,6 @@
-//! What hardware and which limits are known, each figure with its source.
+//! What hardware, which instruments and which limits are known, each figure with its source.
 
+use super::catalog_instruments::instruments;
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::rules::source;
 use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing};
@@ -17,9 +18,9 @@ struct CatalogJson {
 
 /// One figure of the catalog, flat, so that every format shows the same.
 #[derive(Clone, Debug, Serialize)]
-struct Row {
-    kind: &'static str,
-    series: String,
+pub(super) struct Row {
+    pub(super) kind: &'static str,
+    pub(super) series: String,
     #[serde(skip)]
     title: String,
     of: String,
@@ -28,7 +29,7 @@ struct Row {
     nominal_nm: Option<i64>,
     most_nm: Option<i64>,
     #[serde(skip)]
-    words: String,
+    pub(super) words: String,
     source: Authority,
 }
 
@@ -115,17 +116,17 @@ fn document(rows: &[Row]) -> Document {
 }
 
 /// One series while its rows are listed: what every row of it shares.
-struct Lister<'a> {
-    kind: &'static str,
-    series: &'a str,
-    title: &'a str,
-    style: Style,
-    rows: &'a mut Vec<Row>,
+pub(super) struct Lister<'a> {
+    pub(super) kind: &'static str,
+    pub(super) series: &'a str,
+    pub(super) title: &'a str,
+    pub(super) style: Style,
+    pub(super) rows: &'a mut Vec<Row>,
 }
 
 impl Lister<'_> {
     /// Lists a figure in words only.
-    fn words(&mut self, of: &str, figure: &'static str, words: String, authority: &Authority) {
+    pub(super) fn words(&mut self, of: &str, figure: &'static str, words: String, authority: &Authority) {
         self.rows.push(Row {
             kind: self.kind,
             series: self.series.to_owned(),
@@ -143,6 +144,11 @@ impl Lister<'_> {
     /// Lists one length.
     fn one(&mut self, of: &str, figure: &'static str, length: Length, authority: &Authority) {
         self.words(of, figure, self.style.exact(length), authority);
+        self.nominal(length);
+    }
+
+    /// Gives the figure that was listed last its length.
+    pub(super) fn nominal(&mut self, length: Length) {
         if let Some(row) = self.rows.last_mut() {
             row.nominal_nm = Some(length.nm());
         }
@@ -182,6 +188,7 @@ fn rows(catalog: &Catalog) -> Vec<Row> {
     let mut rows = Vec::new();
     parts(catalog, &mut rows);
     plates_and_shims(catalog, &mut rows);
+    instruments(&catalog.instruments, &mut rows);
     for set in &catalog.limits {
         let (series, title, style) = (&set.name, &set.title, style_in(set.unit));
         limits(&set.limits, Lister { kind: "limits", series, title, style, rows: &mut rows });
@@ -197,9 +204,7 @@ fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
             let (threads, over) = row.pitch.threads_over();
             let words = format!("{threads} over {}", style.exact(over));
             lister.words(&style.exact(*diameter), "pitch", words, &row.authority);
-            if let Some(row_listed) = lister.rows.last_mut() {
-                row_listed.nominal_nm = Some(row.pitch.times(1).nm());
-            }
+            lister.nominal(row.pitch.times(1));
         }
     }
     for table in &catalog.nuts {

@@ -2,6 +2,7 @@
 
 mod aim;
 mod catalog;
+mod catalog_instruments;
 mod caution;
 mod check_json;
 mod check_screen;
