@@ -5,7 +5,7 @@ use super::args::JobArgs;
 use super::planned::loaded;
 use super::print;
 use crate::levels::reduce;
-use crate::report::level_answer;
+use crate::report::{level_answer, watch};
 
 /// Runs the command and tells whether all points are connected and the readings agree.
 pub(super) fn run(args: &JobArgs) -> Result<bool, Refusal> {
@@ -17,5 +17,7 @@ pub(super) fn run(args: &JobArgs) -> Result<bool, Refusal> {
                 .to_owned(),
         ));
     }
-    print::answer(&level_answer(&loaded.job, &reduce(&loaded.job), &loaded.files), &args.out)
+    let mut answer = level_answer(&loaded.job, &reduce(&loaded.job), &loaded.files);
+    watch(&mut answer.document, &loaded.job, &loaded.catalog.instruments);
+    print::answer(&answer, &args.out)
 }

@@ -69,13 +69,15 @@ pub(super) fn build(
         read = walked;
     }
     let with_instrument =
-        instruments::With { catalog, units: head.units, plus_minus: measure.levels_plus_minus.0 };
+        instruments::With { catalog, units: head.units, plus_minus: measure.levels_plus_minus };
     let instruments = instruments::read(context, &root, with_instrument, measure.kind);
     let described = setups::read(context, &root, &instruments);
     setups::describe(context, described, &instruments, &mut read);
     let known = Known { roster: &roster, marks: &marks, levels: &read };
+    let mut unmatched = Vec::new();
+    let mut into = elevations::Into { points: &mut points, spots: &mut spots, unmatched: &mut unmatched };
     let elevations =
-        elevations::read(context, opened.elevations, &known, &mut points, measure.levels_plus_minus.0);
+        elevations::read(context, opened.elevations, &known, &mut into, measure.levels_plus_minus.0);
     let differences =
         differences::read(context, opened.differences, &known, &mut points, measure.levels_plus_minus.0);
     root.close(walk);
@@ -108,11 +110,12 @@ pub(super) fn build(
             elevations,
             differences,
             benchmarks,
-            unmatched: Vec::new(),
+            unmatched,
             sense: measure.sense,
             unit: measure.readings.number,
             plus_minus: measure.levels_plus_minus.0,
             plus_minus_assumed: measure.levels_plus_minus.1,
+            kinds_assumed: instruments.kinds_assumed,
         },
         rods_plus_minus: measure.rods_plus_minus.0,
         rods_plus_minus_assumed: measure.rods_plus_minus.1,

@@ -53,19 +53,37 @@ pub(super) struct CsvTable<'t> {
     reader: Reader<Cursor<Cow<'t, [u8]>>>,
     whole: bool,
     done: bool,
+    /// Whether the columns come from a header row.
+    header: bool,
 }
 
 impl<'t> CsvTable<'t> {
-    /// Reads the header row; none if the rows cannot be read by it, which was noted.
-    pub(super) fn open(file: FileId, files: &'t Files, problems: &'t Problems, spec: Spec) -> Option<Self> {
+    /// Starts on a file, of which nothing is read yet.
+    fn start(file: FileId, files: &'t Files, problems: &'t Problems) -> Self {
         let faults_before = problems.count();
         let text = files.text(file);
         let (readable, whole) = without_broken_lines(file, text, problems);
         let reader =
             ReaderBuilder::new().has_headers(false).flexible(true).from_reader(Cursor::new(readable));
-        let columns_of = Vec::new();
-        let mut table =
-            Self { text, file, problems, faults_before, columns: columns_of, reader, whole, done: false };
+        let columns = Vec::new();
+        Self { text, file, problems, faults_before, columns, reader, whole, done: false, header: true }
+    }
+
+    /// Takes a file without a header row, its columns in this order.
+    pub(super) fn without_header(
+        file: FileId,
+        files: &'t Files,
+        problems: &'t Problems,
+        names: &[&'static str],
+    ) -> Self {
+        let columns = names.iter().map(|name| Column::Known(name)).collect();
+        Self { columns, header: false, ..Self::start(file, files, problems) }
+    }
+
+    /// Reads the header row; none if the rows cannot be read by it, which was noted.
+    pub(super) fn open(file: FileId, files: &'t Files, problems: &'t Problems, spec: Spec) -> Option<Self> {
+        let mut table = Self::start(file, files, problems);
+        let text = table.text;
         if first_line_is_broken(text) {
             return None;
         }
@@ -137,7 +155,10 @@ impl<'t> CsvTable<'t> {
     /// Notes a row that has more or fewer cells than the header.
     fn miscounted(&mut self, place: Place, cells: &[Cell]) {
         let (count, wanted) = (cells.len(), self.columns.len());
-        let message = format!("this row has {count} cells, the header has {wanted}");
+        let message = match self.header {
+            true => format!("this row has {count} cells, the header has {wanted}"),
+            false => format!("this row has {count} cells, and without a header row it needs {wanted}"),
+        };
         let problem = match cells.get(wanted) {
             Some(surplus) => Problem::at(surplus.place, message)
                 .fix("write decimals with a point, and put quotes around a cell that holds a comma"),

@@ -7,8 +7,10 @@ use super::csv_table::CsvTable;
 use super::levels::Levels;
 use super::load::Opened;
 use super::points::{Marks, Points};
+use super::spots::Spots;
+use super::survey_points;
 use crate::length::Length;
-use crate::model::ElevationReading;
+use crate::model::{ElevationReading, Unmatched};
 use crate::source::Place;
 use crate::text::quoted;
 
@@ -22,16 +24,30 @@ pub(super) struct Known<'j> {
     pub(super) levels: &'j Levels,
 }
 
-/// Reads the file of elevations; `plus_minus` is what one without its own is good to.
+/// What a file of elevations adds to.
+pub(super) struct Into<'j> {
+    /// The points.
+    pub(super) points: &'j mut Points,
+    /// The tops of rods among them.
+    pub(super) spots: &'j mut Spots,
+    /// What could not be matched.
+    pub(super) unmatched: &'j mut Vec<Unmatched>,
+}
+
+/// Reads the file of elevations, plain or a surveyor's; `plus_minus` is what one without its own is good to.
 pub(super) fn read(
     context: Context<'_>,
     opened: Opened,
     known: &Known<'_>,
-    points: &mut Points,
+    into: &mut Into<'_>,
     plus_minus: Length,
 ) -> Vec<ElevationReading> {
     let mut found = Vec::new();
     let Opened::At(file) = opened else { return found };
+    if let Some(begins) = survey_points::begins(context.files.text(file)) {
+        return survey_points::read(context, (file, begins), known, into, plus_minus);
+    }
+    let points = &mut *into.points;
     let spec = Spec { required: &["point", "elevation"], optional: &["plus_minus"] };
     let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
         return found;

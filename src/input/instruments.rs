@@ -13,6 +13,8 @@ use crate::text::quoted;
 pub(super) struct Instruments {
     /// One entry an `[[instrument]]`, with where it stands.
     pub(super) found: Vec<(Instrument, Place)>,
+    /// The kinds whose figures stand for what the job does not say.
+    pub(super) kinds_assumed: Vec<String>,
     /// Whether one may be missing because something could not be read.
     pub(super) broken: bool,
 }
@@ -24,13 +26,14 @@ pub(super) struct With<'a> {
     pub(super) catalog: &'a Catalog,
     /// The units of the job.
     pub(super) units: Units,
-    /// What one reading is good to where nothing else is said.
-    pub(super) plus_minus: Length,
+    /// What one reading is good to where nothing else is said, and whether that is assumed.
+    pub(super) plus_minus: (Length, bool),
 }
 
 /// Reads every `[[instrument]]`.
 ///
-/// Without any, the kind that `[measure]` names stands for all readings, unless the job says itself what they are good to.
+/// Without any, the kind that `[measure]` names stands for all readings. What the job says of its readings goes before
+/// the figures of a kind, and what an instrument says of itself before both.
 pub(super) fn read(
     context: Context<'_>,
     root: &Table<'_>,
@@ -42,29 +45,41 @@ pub(super) fn read(
     for node in nodes {
         let table = context.walk.table(node, "[[instrument]]");
         match table.and_then(|table| Some((one(context, &table, with, nodes.len() > 1)?, table.place()))) {
-            Some((instrument, place)) => {
+            Some(((instrument, assumed), place)) => {
                 if let Some((_, first)) = all.found.iter().find(|(it, _)| it.name == instrument.name) {
                     context.twice(&format!("the instrument {}", quoted(&instrument.name)), place, *first);
                 }
+                all.kinds_assumed.extend(instrument.kind.clone().filter(|_| assumed));
                 all.found.push((instrument, place));
             }
             None => all.broken = true,
         }
     }
     if let (true, Some(kind)) = (nodes.is_empty(), measured_with) {
-        all.found.push((of_kind(kind, with.units), Place { file: root.place().file, start: 0, end: 0 }));
+        let place = Place { file: root.place().file, start: 0, end: 0 };
+        all.kinds_assumed.extend(with.plus_minus.1.then(|| kind.name.clone()));
+        all.found.push((of_kind(kind, with), place));
     }
+    all.kinds_assumed.sort();
+    all.kinds_assumed.dedup();
     all
 }
 
-/// Gives an instrument of which nothing but its kind is known.
-fn of_kind(kind: &InstrumentKind, units: Units) -> Instrument {
+/// Gives an instrument of which nothing but its kind is known: good to what the job says, else the catalog.
+fn of_kind(kind: &InstrumentKind, with: With<'_>) -> Instrument {
+    let (stated, assumed) = with.plus_minus;
+    let (reading, per_sight, without_sight) = if assumed {
+        let per_sight = kind.per_sight.map(|[rise, run]| Slope { rise, run });
+        (kind.reading, per_sight, without_sight(kind, with.units))
+    } else {
+        (stated, None, stated)
+    };
     Instrument {
         name: kind.name.clone(),
         kind: Some(kind.name.clone()),
-        reading: kind.reading,
-        per_sight: kind.per_sight.map(|[rise, run]| Slope { rise, run }),
-        without_sight: without_sight(kind, units),
+        reading,
+        per_sight,
+        without_sight,
         line: LineOfSight::Level,
         tilt: Tilt::Level,
     }
@@ -79,7 +94,8 @@ pub(super) fn without_sight(kind: &InstrumentKind, units: Units) -> Length {
     }
 }
 
-fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -> Option<Instrument> {
+/// Reads one, and tells whether a figure of its kind in the catalog stands for what the job does not say.
+fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -> Option<(Instrument, bool)> {
     let walk = context.walk;
     let name = if several { table.need(walk, "name", "\"level 1\"") } else { table.get("name") };
     let name = match name {
@@ -98,13 +114,14 @@ fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -
     let pegs = pegs(context, table);
     table.close(walk);
 
-    let base = kind.map(|kind| of_kind(kind, with.units));
+    let base = kind.map(|kind| of_kind(kind, with));
+    let assumed = own.is_none() && with.plus_minus.1;
     // a figure that is there and cannot be read was told already
     let (reading, per_sight, without_sight) = match (own, per_sight, base.as_ref()) {
         (None, None, Some(base)) => (base.reading, base.per_sight, base.without_sight),
-        (None, None, None) => (with.plus_minus, None, with.plus_minus),
+        (None, None, None) => (with.plus_minus.0, None, with.plus_minus.0),
         (own, per, base) => {
-            let other = base.map_or(with.plus_minus, |base| base.reading);
+            let other = base.map_or(with.plus_minus.0, |base| base.reading);
             let reading = own.map_or(Some(other), |own| own)?;
             let per = match per {
                 Some(per) => Some(per?),
@@ -125,9 +142,22 @@ fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -
                 );
                 return None;
             }
-            (None, Some(_)) => return alone(walk, table),
+            (None, Some(_)) => {
+                walk.problems.note(
+                    Problem::at(table.place(), "a slope that is to be found from the readings has no +-")
+                        .fix("take slope_plus_minus out, or state the slope: slope = [\"0\", \"10 m\"]"),
+                );
+                return None;
+            }
         },
-        (None, Some(_)) => return alone(walk, table),
+        (None, Some(_)) => {
+            walk.problems.note(
+                Problem::at(table.place(), "`slope_plus_minus` stands here without a slope").fix(
+                    "add slope = [\"0\", \"10 m\"]: the slope of the line of sight, so much over so much",
+                ),
+            );
+            return None;
+        }
     };
     let line = match (stated, pegs.as_deref()?) {
         (None, []) => LineOfSight::Level,
@@ -138,15 +168,7 @@ fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -
         None => Tilt::Level,
     };
     let kind = kind.map(|kind| kind.name.clone());
-    Some(Instrument { name: name?, kind, reading, per_sight, without_sight, line, tilt })
-}
-
-fn alone(walk: Walk<'_>, table: &Table<'_>) -> Option<Instrument> {
-    walk.problems.note(
-        Problem::at(table.place(), "`slope_plus_minus` stands here without a slope")
-            .fix("add slope = [\"0\", \"10 m\"]: the slope of the line of sight, so much over so much"),
-    );
-    None
+    Some((Instrument { name: name?, kind, reading, per_sight, without_sight, line, tilt }, assumed))
 }
 
 /// Finds a kind in the catalog, and notes one that is not known.

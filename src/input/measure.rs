@@ -33,7 +33,7 @@ pub(super) struct Measure<'c> {
     pub(super) rods_plus_minus: (Length, bool),
     /// Height above the pad of the surface the tape stood on.
     pub(super) rods_origin: Length,
-    /// The kind of instrument that was named, where the job does not say itself what a reading is good to.
+    /// The kind of instrument that was named.
     pub(super) kind: Option<&'c InstrumentKind>,
     /// Who measured, when and with what.
     pub(super) measured: Vec<(&'static str, String)>,
@@ -66,7 +66,6 @@ pub(super) fn read<'c>(
     };
     let instrument = get("instrument").and_then(|node| said(walk, node));
     let kind = instrument.and_then(|word| catalog.instruments.iter().find(|kind| kind.is_called(&word)));
-    let kind = kind.filter(|_| get("levels_plus_minus").is_none());
     let of_levels = kind.map_or(assumed, |kind| without_sight(kind, head.units));
     let number = get("levels_units").and_then(|node| unit(walk, node));
     let fraction = (head.units == Units::Inch).then_some(Unit::Inch);

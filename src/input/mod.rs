@@ -29,6 +29,7 @@ mod setups;
 mod shims;
 mod spots;
 mod stock;
+mod survey_points;
 mod walk;
 
 #[cfg(test)]

@@ -19,14 +19,7 @@ pub(super) fn kind(context: Context<'_>, cell: &Cell) -> Option<Option<SpotKind>
     if lower != "rod" && !lower.starts_with("rod ") {
         return Some(Some(SpotKind::Place(context.name(&word, cell.place)?)));
     }
-    let label = match lower.strip_prefix("rod ") {
-        Some("low") => Some(RodLabel::Low),
-        Some("high") => Some(RodLabel::High),
-        Some(number) if number.chars().all(|c| c.is_ascii_digit()) => {
-            number.parse().ok().filter(|number| *number > 0).map(RodLabel::Number)
-        }
-        _ => None,
-    };
+    let label = lower.strip_prefix("rod ").and_then(rod_label);
     if label.is_none() {
         context.note(
             Problem::at(cell.place, format!("{}: which rod is this?", quoted(&cell.text)))
@@ -34,6 +27,18 @@ pub(super) fn kind(context: Context<'_>, cell: &Cell) -> Option<Option<SpotKind>
         );
     }
     label.map(|label| Some(SpotKind::Rod(label)))
+}
+
+/// Reads which rod a word in small letters means: `low`, `high` or a number from 1.
+pub(super) fn rod_label(word: &str) -> Option<RodLabel> {
+    match word {
+        "low" => Some(RodLabel::Low),
+        "high" => Some(RodLabel::High),
+        number if number.chars().all(|c| c.is_ascii_digit()) => {
+            number.parse().ok().filter(|number| *number > 0).map(RodLabel::Number)
+        }
+        _ => None,
+    }
 }
 
 /// The spots of a job, each a point of its own.
@@ -67,10 +72,20 @@ impl Spots {
             }
             return None;
         };
+        Some(self.of_column((column, name), what, points))
+    }
+
+    /// Gives the point of a spot of a column that is known, a new one where it was not named before.
+    pub(super) fn of_column(
+        &mut self,
+        (column, name): (usize, &str),
+        what: SpotKind,
+        points: &mut Points,
+    ) -> usize {
         let word = word(&what);
         let key = (column, word.to_lowercase());
         if let Some(point) = self.by_column.get(&key) {
-            return Some(*point);
+            return *point;
         }
         if matches!(what, SpotKind::Place(_)) {
             // the pad has a height by its spots, whether it is read itself or not
@@ -79,7 +94,7 @@ impl Spots {
         let point = points.fresh(&format!("{name} {word}"));
         self.by_column.insert(key, point);
         self.found.push(Spot { point, column, what });
-        Some(point)
+        point
     }
 
     /// Gives the spots in the order of reading.

@@ -22,5 +22,6 @@ pub use line::{Line, LineKind};
 pub use raise::Raise;
 pub use readings::{
     Benchmark, DifferenceReading, ElevationReading, Readings, Sense, Sight, SightKind, Spot, SpotKind,
+    Unmatched,
 };
 pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};

@@ -24,8 +24,8 @@ pub struct Readings {
     pub differences: Vec<DifferenceReading>,
     /// Points of known elevation.
     pub benchmarks: Vec<Benchmark>,
-    /// Points of a surveyor's file that are no column, benchmark or point of the level notes.
-    pub unmatched: Vec<String>,
+    /// Rows of a surveyor's file that are no pad, no rod and no benchmark of this job; none of them is used.
+    pub unmatched: Vec<Unmatched>,
     /// Whether a lower reading is a higher point.
     pub sense: Sense,
     /// The unit of bare numbers in the readings, where the job states it.
@@ -34,6 +34,31 @@ pub struct Readings {
     pub plus_minus: Length,
     /// Whether that figure is this program's default and not the job's.
     pub plus_minus_assumed: bool,
+    /// Kinds of instrument whose figures in the catalog stand for what the job does not say of its readings.
+    pub kinds_assumed: Vec<String>,
+}
+
+/// A row of a surveyor's file that is no pad, no rod and no benchmark of this job.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unmatched {
+    /// Its point as it was written, or blank.
+    pub point: String,
+    /// Its description as it was written, or blank.
+    pub description: String,
+    /// Where it stands in the input.
+    pub place: Place,
+}
+
+impl Unmatched {
+    /// Gives what it is called: its point, its description in brackets where it has one.
+    #[must_use]
+    pub fn called(&self) -> String {
+        match (self.point.as_str(), self.description.as_str()) {
+            (point, "") => point.to_owned(),
+            ("", description) => format!("({description})"),
+            (point, description) => format!("{point} ({description})"),
+        }
+    }
 }
 
 /// Which way the readings count.

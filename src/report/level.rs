@@ -5,6 +5,7 @@ use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::level_json::{PointRow, points, value};
 use super::level_test::{closure, verdict};
 use super::level_told::{blocks, extra, slopes, untold};
+use super::unmatched::unmatched;
 use crate::check::style;
 use crate::length::Rounding;
 use crate::levels::{Datum, Levelled};
@@ -47,6 +48,7 @@ fn document(job: &Job, levels: &Levelled, files: &Files, rows: &[PointRow]) -> D
     untold(&mut document, job, levels);
     extra(&mut document, job, levels, style);
     blocks(&mut document, job, levels);
+    unmatched(&mut document, job, files);
     not_read(&mut document, rows);
     document
 }

@@ -1,6 +1,7 @@
 //! The values behind `level --format json`.
 
 use super::level_more_json::{MoreJson, more};
+use super::unmatched::{UnmatchedJson, unmatched_values};
 use crate::length::Length;
 use crate::levels::{Levelled, Reliability};
 use crate::model::Job;
@@ -20,6 +21,7 @@ struct LevelJson {
     redundancy: usize,
     test: Option<TestJson>,
     suspects: Vec<SuspectJson>,
+    unmatched: Vec<UnmatchedJson>,
     #[serde(flatten)]
     more: MoreJson,
 }
@@ -166,6 +168,7 @@ pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
             })
             .collect(),
         more: more(job, levels, files),
+        unmatched: unmatched_values(job, files),
     };
     serde_json::to_value(json).unwrap_or(Value::Null)
 }

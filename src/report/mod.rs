@@ -29,6 +29,8 @@ mod too_coarse;
 mod totals;
 mod tried;
 mod under;
+mod unmatched;
+mod watch;
 
 pub use catalog::catalog_answer;
 pub use check_screen::check_answer;
@@ -40,3 +42,4 @@ pub use level::level_answer;
 pub use rules::rules_answer;
 pub use too_coarse::too_coarse_words;
 pub use tried::Tried;
+pub use watch::watch;

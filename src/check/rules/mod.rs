@@ -31,6 +31,7 @@ mod run_out_not_checked;
 mod seat_partly_given;
 mod stack_too_high;
 mod subjects;
+mod survey_points_unmatched;
 mod thread_beyond_missing;
 mod thread_runs_out;
 mod too_many_pieces;
@@ -100,6 +101,7 @@ pub const RULES: &[Rule] = &[
     one_value_for_all::RULE,
     readings_unchecked::RULE,
     lines_found::RULE,
+    survey_points_unmatched::RULE,
     plus_minus_assumed::RULE,
 ];
 
