@@ -8,6 +8,7 @@ mod good_metric;
 mod never_panics;
 mod refused;
 mod stock;
+mod survey;
 
 use super::{Loaded, Override, Refused, load};
 use crate::source::render;
