@@ -107,9 +107,9 @@ fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -
         None => None,
     };
     let own = table.get("plus_minus").map(|node| walk.size(node));
-    let per_sight = table.get("per_sight").map(|node| slope(walk, node));
+    let per_sight = table.get("per_sight").map(|node| growth(walk, node));
     let stated = table.get("slope").map(|node| line(walk, node));
-    let good_to = table.get("slope_plus_minus").map(|node| slope(walk, node));
+    let good_to = table.get("slope_plus_minus").map(|node| slope_good_to(walk, node));
     let tilt = table.get("tilt").map(|node| tilt(walk, node));
     let pegs = pegs(context, table);
     table.close(walk);
@@ -200,7 +200,50 @@ pub(super) fn slope(walk: Walk<'_>, node: &Node) -> Option<Slope> {
         );
         return None;
     }
-    Some(Slope { rise, run })
+    let slope = Slope { rise, run };
+    if rise.abs().nm() > run.nm() / STEEPEST {
+        walk.problems.note(
+            Problem::at(
+                node.place,
+                format!("this is steeper than 1 in {STEEPEST}, which no instrument in use is"),
+            )
+            .fix("write the rise first and the run behind it: [\"0.5 mm\", \"10 m\"]"),
+        );
+        return None;
+    }
+    Some(slope)
+}
+
+/// A slope steeper than one in so many is a slip: most likely rise and run stand the wrong way round (house rule).
+const STEEPEST: i64 = 100;
+
+/// Reads by how much the +- of a reading grows with its sight.
+fn growth(walk: Walk<'_>, node: &Node) -> Option<Slope> {
+    let slope = slope(walk, node)?;
+    if slope.rise.is_negative() {
+        walk.problems.note(
+            Problem::at(node.place, "what a reading is good to cannot shrink with the sight")
+                .fix("write so much more over so much: [\"1 mm\", \"30 m\"]"),
+        );
+        return None;
+    }
+    Some(slope)
+}
+
+/// Reads what the slope of a line of sight is good to.
+fn slope_good_to(walk: Walk<'_>, node: &Node) -> Option<Slope> {
+    let slope = slope(walk, node)?;
+    if slope.rise <= Length::ZERO {
+        walk.problems.note(
+            Problem::at(
+                node.place,
+                "what the slope is good to must be more than 0: no slope is known exactly",
+            )
+            .fix("write so much over so much: [\"0.5 mm\", \"10 m\"]"),
+        );
+        return None;
+    }
+    Some(slope)
 }
 
 /// Reads the slope of a line of sight: stated, or `\"free\"`.
@@ -245,6 +288,13 @@ fn free(walk: Walk<'_>, node: &Node, other: &str) -> Option<()> {
 fn pegs(context: Context<'_>, table: &Table<'_>) -> Option<Vec<PegTest>> {
     let walk = context.walk;
     let Some(node) = table.get("peg") else { return Some(Vec::new()) };
+    if matches!(&node.kind, Kind::Table(_)) {
+        walk.problems.note(
+            Problem::at(node.place, "`peg` is one table, a list of peg tests is expected")
+                .fix("write [[instrument.peg]] with two brackets"),
+        );
+        return None;
+    }
     let mut found = Vec::new();
     for item in walk.list(node)? {
         let test = walk.table(item, "[[instrument.peg]]")?;

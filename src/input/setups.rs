@@ -41,8 +41,7 @@ fn one(context: Context<'_>, table: &Table<'_>, instruments: &Instruments) -> Op
         let name = walk.name(node)?;
         let found = instruments.found.iter().position(|(it, _)| it.name == name);
         if found.is_none() && !instruments.broken {
-            let known = instruments.found.iter().map(|(it, _)| it.name.as_str());
-            context.unknown(node.place, format!("{} is no [[instrument]]", quoted(&name)), &name, known);
+            no_instrument(context, instruments, &name, node.place);
         }
         found
     });
@@ -65,6 +64,21 @@ fn one(context: Context<'_>, table: &Table<'_>, instruments: &Instruments) -> Op
         setup.turned = turned?;
     }
     Some((setup, place))
+}
+
+/// Notes a setup whose instrument is not described.
+fn no_instrument(context: Context<'_>, instruments: &Instruments, name: &str, place: Place) {
+    let message = format!("{} is no [[instrument]]", quoted(name));
+    let known = instruments.found.iter().map(|(it, _)| it.name.as_str()).filter(|name| !name.is_empty());
+    if known.clone().next().is_some() {
+        context.unknown(place, message, name, known);
+        return;
+    }
+    let fix = match instruments.found.is_empty() {
+        true => "add an [[instrument]] of this name, or take the key out",
+        false => "give the [[instrument]] this name, or take the key out: there is only one",
+    };
+    context.note(Problem::at(place, message).fix(fix));
 }
 
 /// Puts what is described into the setups of the level notes.

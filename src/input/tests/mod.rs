@@ -3,8 +3,10 @@
 mod bad_files;
 mod bad_job;
 mod bad_readings;
+mod differences;
 mod good_inch;
 mod good_metric;
+mod instruments;
 mod never_panics;
 mod refused;
 mod stock;
