@@ -185,7 +185,6 @@ fn every_fault_of_a_job_is_told_in_one_run() {
 fn what_is_not_built_yet_is_refused_by_name() {
     for (old, new, name) in [
         ("[[base]]", "[[base]]\nbed = \"1\"", "bed"),
-        ("levels_units = \"ft\"", "levels_units = \"ft\"\ndifferences = \"diff.csv\"", "differences"),
         ("[shims]", "[limits.pad]\ntilt = \"1/16\"\n[shims]", "pad"),
         ("walk = \"walk.csv\"", "walk = \"walk.xlsx\"", "xlsx"),
     ] {
@@ -193,12 +192,6 @@ fn what_is_not_built_yet_is_refused_by_name() {
         job.replace("job.toml", old, new);
         says(&refused(&job), &[name]);
     }
-    let job = levels_job();
-    job.write("levels.csv", "setup,point,sight,reading,spot\n1,BM1,BS,1.4320,\n1,C1,IS,1.2330,rod 2\n");
-    says(&refused(&job), &["levels.csv:3", "rod 2"]);
-    let job = levels_job();
-    job.write("levels.csv", "setup,point,sight,reading,distance\n1,BM1,BS,1.4320,30\n1,C1,IS,1.2330,20\n");
-    says(&refused(&job), &["levels.csv:2", "distance"]);
     let job = walk_job();
     let ran = job.run("check", &["-o", "answer.xlsx"]);
     assert_eq!((ran.status, ran.out.as_str()), (2, ""));

@@ -24,6 +24,51 @@ fn the_walk_of_the_readme_is_read_as_it_says() {
     assert!(ran.out.contains("bent"), "{}", ran.out);
 }
 
+/// The job of the walk, with these lines under `[measure]` in place of its walk and this behind it.
+fn job_with(measure: &str, behind: &str) -> String {
+    let columns = ["A1", "A2", "A3"].iter().zip([0, 20, 40]);
+    let columns: String =
+        columns.map(|(mark, x)| format!("[[column]]\nmark = \"{mark}\"\nat = [\"{x}'\", \"0\"]\n")).collect();
+    WALK_JOB.replace("walk = \"walk.csv\"", measure) + &columns + behind
+}
+
+#[test]
+fn the_instrument_of_the_readme_is_read_and_brings_what_to_watch() {
+    let tables = block("[[instrument]]").strip_prefix("toml\n").unwrap();
+    let toml = job_with("levels = \"levels.csv\"", tables);
+    let levels = "setup,point,sight,reading\n1,BM1,BS,4.52\n1,A1,,4.5\n1,A2,,4.51\n1,A3,FS,4.5\n";
+    let ran = Job::of(&[("job.toml", &toml), ("levels.csv", levels)]).run("level", &[]);
+    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("WHAT TO WATCH, rotary-laser"), "{}", ran.out);
+}
+
+#[test]
+fn the_differences_of_the_readme_are_read() {
+    let rows = block("from,to,difference").strip_prefix("text\n").unwrap();
+    let toml = job_with("levels = \"levels.csv\"\ndifferences = \"d.csv\"", "");
+    let levels = "point,reading\nA1,4.5\nA2,4.49\nA3,4.5\n";
+    let ran = Job::of(&[("job.toml", &toml), ("levels.csv", levels), ("d.csv", rows)]).run("level", &[]);
+    assert!(ran.status < 2, "{}{}", ran.out, ran.err);
+}
+
+#[test]
+fn the_surveyors_file_of_the_readme_is_read_as_it_says() {
+    let rows = block("edge of slab").strip_prefix("text\n").unwrap();
+    let job = Job::of(&[("job.toml", &job_with("elevations = \"s.csv\"", "")), ("s.csv", rows)]);
+    let ran = job.run("level", &["--format", "json"]);
+    assert_eq!(ran.status, 1, "A3 was not read: {}{}", ran.out, ran.err);
+    let answer = ran.json();
+    assert_eq!(tool::item(&answer["points"], "point", "A1")["elevation_nm"], 30_473_904_000_i64);
+    assert_eq!(tool::item(&answer["points"], "point", "A2 rod 2")["elevation_nm"], 30_534_864_000_i64);
+    assert_eq!(answer["unmatched"][0]["description"], "edge of slab");
+    assert_eq!(answer["unmatched"][0]["line"], 4);
+    let screen = job.run("level", &[]).out;
+    assert!(screen.contains("NOT USED") && screen.contains("104 (edge of slab)"), "{screen}");
+    let check = job.run("check", &["--format", "json"]).json();
+    let note = tool::item(&check["findings"], "rule", "survey-points-unmatched");
+    assert_eq!(note["level"], "note");
+}
+
 #[test]
 fn the_parts_the_readme_gives_by_hand_are_read() {
     let parts: Vec<&str> = README

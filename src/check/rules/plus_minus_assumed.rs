@@ -24,7 +24,9 @@ pub(super) const RULE: Rule = Rule {
 };
 
 fn authority() -> Authority {
-    house_rule("without a statement of the job a measurement is taken as good to 1/16 in, or 1.5 mm")
+    house_rule(
+        "without a statement of the job a measurement is taken as good to 1/16 in or 1.5 mm, a level reading as the catalog says of its kind of instrument",
+    )
 }
 
 /// Judges one of the two figures.
