@@ -3,8 +3,8 @@
 use super::{Levelled, reduce};
 use crate::length::{Bare, Length, Unit, read};
 use crate::model::{
-    Benchmark, Column, DifferenceReading, ElevationReading, Instrument, Job, LimitsInForce, Readings, Sense,
-    Setup, ShimSupply, Sight, SightKind, Units,
+    Benchmark, Column, DifferenceReading, ElevationReading, Instrument, Job, LimitsInForce, Line, LineKind,
+    Readings, Sense, Setup, ShimSupply, Sight, SightKind, Units,
 };
 use crate::source::{Files, Place};
 
@@ -15,6 +15,8 @@ pub(super) struct Notes {
     readings: Readings,
     columns: Vec<String>,
     places: Vec<(String, [Length; 2])>,
+    seats: Vec<(String, Length)>,
+    walls: Vec<Vec<String>>,
     lines: usize,
 }
 
@@ -25,7 +27,15 @@ impl Notes {
             plus_minus_assumed: true,
             ..Readings::default()
         };
-        Self { unit, readings, columns: Vec::new(), places: Vec::new(), lines: 0 }
+        Self {
+            unit,
+            readings,
+            columns: Vec::new(),
+            places: Vec::new(),
+            seats: Vec::new(),
+            walls: Vec::new(),
+            lines: 0,
+        }
     }
 
     fn length(&self, text: &str) -> Length {
@@ -118,6 +128,31 @@ impl Notes {
         self
     }
 
+    /// Gives a column a design seat of its own.
+    pub(super) fn seat(mut self, mark: &str, seat: &str) -> Self {
+        let seat = self.length(seat);
+        self.seats.push((mark.to_owned(), seat));
+        self
+    }
+
+    /// Adds a wall line of columns 6 m apart.
+    pub(super) fn wall(mut self, marks: &[&str]) -> Self {
+        self.walls.push(marks.iter().map(|&mark| mark.to_owned()).collect());
+        self
+    }
+
+    fn wall_of(&self, at: usize, marks: &[String]) -> Line {
+        let column = |mark: &String| self.columns.iter().position(|known| known == mark).unwrap();
+        Line {
+            name: ["A", "B", "C"][at].to_owned(),
+            kind: LineKind::Wall,
+            columns: marks.iter().map(column).collect(),
+            spacing: vec![Length::from_nm(6_000_000_000); marks.len() - 1],
+            accept: None,
+            found: false,
+        }
+    }
+
     /// Adds an instrument.
     pub(super) fn instrument(mut self, instrument: Instrument) -> Self {
         self.readings.instruments.push(instrument);
@@ -147,7 +182,7 @@ impl Notes {
             mark: mark.clone(),
             base: 0,
             at: self.places.iter().find(|(name, _)| name == mark).map(|(_, at)| *at),
-            seat: None,
+            seat: self.seats.iter().find(|(name, _)| name == mark).map(|(_, seat)| *seat),
             point: readings.points.iter().position(|point| point == mark),
             rods: Vec::new(),
             note: None,
@@ -160,7 +195,7 @@ impl Notes {
             seat: None,
             bases: Vec::new(),
             columns: self.columns.iter().map(column).collect(),
-            lines: Vec::new(),
+            lines: self.walls.iter().enumerate().map(|(at, marks)| self.wall_of(at, marks)).collect(),
             shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },
             readings,
             rods_plus_minus: Length::ZERO,

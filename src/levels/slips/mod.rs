@@ -9,6 +9,8 @@ mod off_neighbours;
 mod round_amount;
 mod seats_swapped;
 mod swapped;
+#[cfg(test)]
+mod tests;
 mod wrong_mark;
 
 pub use round_amount::RoundAmount;
