@@ -31,8 +31,10 @@ mod made;
 mod network;
 mod nodes;
 mod observation;
+mod pads;
 mod parameter;
 mod peg;
+mod plane;
 mod posed;
 #[cfg(test)]
 mod published;
@@ -53,6 +55,7 @@ mod suspects;
 mod systematic;
 #[cfg(test)]
 mod tilted;
+mod tops;
 mod untold;
 mod zero;
 
@@ -60,10 +63,12 @@ pub use closure::Closure;
 pub use extra::Extra;
 pub use global_test::GlobalTest;
 pub use levelled::{Datum, Height, Levelled, SetupLine};
+pub use pads::{Fall, PadPlace, PadPlane, PadShape, pad_shapes, places_without_height};
 pub use parameter::{Axis, Parameter};
 pub use reduce::reduce;
 pub use reliability::Reliability;
 pub use slips::{Along, RoundAmount, Slip, SlipKind};
 pub use slope::FoundSlope;
 pub use suspects::Suspect;
+pub use tops::with_rods_by_level;
 pub use untold::{Entangled, Untold};

@@ -4,7 +4,7 @@ use super::{Levelled, reduce};
 use crate::length::{Bare, Length, Unit, read};
 use crate::model::{
     Benchmark, Column, DifferenceReading, ElevationReading, Instrument, Job, LimitsInForce, Line, LineKind,
-    Readings, Sense, Setup, ShimSupply, Sight, SightKind, Units,
+    Readings, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Spot, SpotKind, Units,
 };
 use crate::source::{Files, Place};
 
@@ -169,6 +169,24 @@ impl Notes {
     /// Adds the sights of one setup: a point and a reading each.
     pub(super) fn setup(self, setup: &str, sights: &[(&str, &str)]) -> Self {
         sights.iter().fold(self, |notes, (point, reading)| notes.sight(setup, point, reading))
+    }
+
+    /// Adds a sight on a spot of a column that was named before: `rod 2`, or any other word for a place on its pad.
+    pub(super) fn spot(self, setup: &str, mark: &str, word: &str, reading: &str) -> Self {
+        let column = self.columns.iter().position(|known| known == mark).unwrap();
+        let name = format!("{mark} {word}");
+        let mut notes = self.sight(setup, &name, reading);
+        let point = notes.point(&name);
+        if !notes.readings.spots.iter().any(|spot| spot.point == point) {
+            let what = match word.strip_prefix("rod ") {
+                Some("low") => SpotKind::Rod(RodLabel::Low),
+                Some("high") => SpotKind::Rod(RodLabel::High),
+                Some(number) => SpotKind::Rod(RodLabel::Number(number.parse().unwrap())),
+                None => SpotKind::Place(word.to_owned()),
+            };
+            notes.readings.spots.push(Spot { point, column, what });
+        }
+        notes
     }
 
     pub(super) fn columns(mut self, marks: &[&str]) -> Self {

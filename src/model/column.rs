@@ -76,8 +76,35 @@ pub struct ByLevel {
     pub level: Length,
     /// What that is good to, at 95 %.
     pub plus_minus: Length,
-    /// Whether tape and level agree within what both are good to; where there is no tape, they do.
+    /// Whether tape and level agree within what both are good to; where there is no tape, they do. A top below its
+    /// pad agrees with nothing.
     pub agrees: bool,
+}
+
+impl ByLevel {
+    /// Gives how far tape and level are apart; none without a tape.
+    #[must_use]
+    pub fn apart(&self) -> Option<Length> {
+        Some((self.tape? - self.level).abs())
+    }
+
+    /// Gives the most that tape and level may be apart and still agree, where the tape is good to so much at 95 %.
+    ///
+    /// # Units
+    /// The root of the sum of both squares, down to whole nanometres: what is apart by a whole number of them is
+    /// within the root exactly where it is within this.
+    #[must_use]
+    pub fn may_be_apart(&self, tape_plus_minus: Length) -> Length {
+        let square = |it: Length| u128::from(it.nm().unsigned_abs()).pow(2);
+        let root = (square(tape_plus_minus) + square(self.plus_minus)).isqrt();
+        Length::from_nm(i64::try_from(root).unwrap_or(i64::MAX))
+    }
+
+    /// Tells whether the top of the rod was read below its pad, which is no projection.
+    #[must_use]
+    pub const fn is_below_its_pad(&self) -> bool {
+        self.level.is_negative()
+    }
 }
 
 /// Which rod of its group.
