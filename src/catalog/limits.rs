@@ -64,6 +64,13 @@ pub struct Grind {
     pub step: Limit<Length>,
 }
 
+/// Limits of the pads themselves.
+#[derive(Clone, Debug)]
+pub struct PadLimits {
+    /// Most fall across the plate that a flat shim may bridge.
+    pub tilt: Option<Limit<Length>>,
+}
+
 /// Limits of the rods themselves.
 #[derive(Clone, Debug)]
 pub struct RodLimits {
@@ -86,6 +93,8 @@ pub struct Limits {
     pub building: Option<Accept>,
     /// From the design seat, where elevations are absolute.
     pub design: Option<Accept>,
+    /// The pads.
+    pub pad: Option<PadLimits>,
     /// Shim stacks.
     pub shim: Option<ShimLimits>,
     /// Grout beds.

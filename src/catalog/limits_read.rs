@@ -2,7 +2,9 @@
 
 use super::authority::{Authority, read_authority};
 use super::engagement::{Engagement, InPitches};
-use super::limits::{Accept, Grind, Grout, Limit, LimitSet, Limits, RodLimits, ShimLimits, WallAccept};
+use super::limits::{
+    Accept, Grind, Grout, Limit, LimitSet, Limits, PadLimits, RodLimits, ShimLimits, WallAccept,
+};
 use super::row;
 use crate::length::Length;
 use crate::source::{Kind, Node, Problem, Table, Walk};
@@ -45,7 +47,6 @@ enum Replacing {
 }
 
 fn replace_tables(walk: Walk<'_>, table: &Table<'_>, limits: &mut Limits, by: Replacing) {
-    table.refuse(walk, "pad", "limits of the concrete itself are not built");
     if let Some(one) = One::open(walk, table, "engagement", by) {
         limits.engagement = one.close(|one| engagement(one, limits.engagement.as_ref()));
     }
@@ -60,6 +61,9 @@ fn replace_tables(walk: Walk<'_>, table: &Table<'_>, limits: &mut Limits, by: Re
     }
     if let Some(one) = One::open(walk, table, "design", by) {
         limits.design = one.close(|one| accept(one, limits.design.as_ref()));
+    }
+    if let Some(one) = One::open(walk, table, "pad", by) {
+        limits.pad = one.close(|one| Some(pad(one, limits.pad.as_ref())));
     }
     if let Some(one) = One::open(walk, table, "shim", by) {
         limits.shim = one.close(|one| Some(shim(one, limits.shim.as_ref())));
@@ -181,6 +185,11 @@ fn wall(one: &One<'_, '_>, old: Option<&WallAccept>) -> Option<WallAccept> {
     let accept = one.or("accept", one.size("accept"), old.map(|old| &old.accept));
     let length = one.positive("length").or_else(|| old.and_then(|old| old.length.clone()));
     Some(WallAccept { desired, accept: accept?, length })
+}
+
+fn pad(one: &One<'_, '_>, old: Option<&PadLimits>) -> PadLimits {
+    one.table.refuse(one.walk, "top", "concrete from its design is not built");
+    PadLimits { tilt: one.size("tilt").or_else(|| old.and_then(|old| old.tilt.clone())) }
 }
 
 fn shim(one: &One<'_, '_>, old: Option<&ShimLimits>) -> ShimLimits {

@@ -22,7 +22,9 @@ pub use embedded::{Catalog, EMBEDDED, load};
 pub use engagement::{Engagement, InPitches};
 pub use holes::{HoleRow, Holes, PlainRow};
 pub use instruments::{Bubble, InstrumentKind};
-pub use limits::{Accept, Grind, Grout, Limit, LimitSet, Limits, RodLimits, ShimLimits, WallAccept};
+pub use limits::{
+    Accept, Grind, Grout, Limit, LimitSet, Limits, PadLimits, RodLimits, ShimLimits, WallAccept,
+};
 pub use limits_read::{read_limit_set, replace_limits};
 pub use nuts::Nut;
 pub use part::{Extent, Series};

@@ -280,6 +280,9 @@ fn limits(limits: &Limits, mut lister: Lister<'_>) {
         lister.limit("wall", "accept", Some(&wall.accept));
         lister.limit("wall", "length", wall.length.as_ref());
     }
+    if let Some(pad) = &limits.pad {
+        lister.limit("pad", "tilt", pad.tilt.as_ref());
+    }
     if let Some(shim) = &limits.shim {
         lister.limit("shim", "most", shim.most.as_ref());
         lister.limit("shim", "tall", shim.tall.as_ref());

@@ -6,7 +6,10 @@ use super::{JOB, Job, WALK, assert_told, changed, same};
 fn every_key_that_is_not_built_is_refused_by_name() {
     let cases = [
         ("bed = \"1\"\n", "job.toml:15:7: `bed` cannot be used yet: designed beds are not built"),
-        ("[limits.pad]\ntilt = \"1/16\"\n", "job.toml:15:9: `pad` cannot be used yet"),
+        (
+            "[limits.pad]\ntop = [\"-1\", \"1\"]\n",
+            "job.toml:16:1: `top` cannot be used yet: concrete from its design is not built",
+        ),
     ];
     for (text, wanted) in cases {
         assert_told(&changed(|job| format!("{job}{text}"), same), &[wanted]);
