@@ -3,10 +3,10 @@
 use super::difference::{Difference, differences};
 use super::hold::{Hold, holds};
 use crate::length::Length;
-use crate::levels::{Datum, Levelled};
+use crate::levels::{Datum, Levelled, PadShape, pad_shapes, places_without_height};
 use crate::model::{
-    Base, Column, Interval, Job, Raise, Rod, RodLabel, StackUp, allowed_raises, intersect, needed_projection,
-    stack_up,
+    Base, ByLevel, Column, Interval, Job, Raise, Rod, RodLabel, StackUp, allowed_raises, intersect,
+    needed_projection, stack_up,
 };
 use crate::plan::{Action, Choice, Plan};
 
@@ -34,6 +34,10 @@ pub struct ColumnCase {
     pub index: usize,
     /// Its pad, where the level notes reach it.
     pub pad: Option<PadCase>,
+    /// The shape of its pad, where two places of it have a height at least.
+    pub shape: Option<PadShape>,
+    /// Places of its pad that were read beside others and have no height, indices into the points of the readings.
+    pub places_without_height: Vec<usize>,
     /// The raise; none for `refer` and `unmeasured`.
     pub raise: Option<Raise>,
     /// The elevation of the underside of its plate; none for `refer` and `unmeasured`.
@@ -70,6 +74,8 @@ pub struct RodCase {
     pub projection: Option<Length>,
     /// What its projection is good to, at 95 %.
     pub plus_minus: Length,
+    /// What the level says of its projection, where its top was read.
+    pub by_level: Option<ByLevel>,
     /// Its measured full thread, where measured.
     pub thread: Option<Length>,
     /// Whether nothing wrong was noted of it.
@@ -82,9 +88,12 @@ impl<'a> Case<'a> {
     /// Works a plan out afresh.
     #[must_use]
     pub fn new(job: &'a Job, levels: &'a Levelled, plan: &'a Plan) -> Self {
-        let columns: Vec<ColumnCase> = (job.columns.iter().enumerate())
-            .map(|(index, column)| ColumnCase::new(job, levels, index, column, chosen(plan, index)))
+        let mut columns: Vec<ColumnCase> = (pad_shapes(job, levels).into_iter().enumerate())
+            .map(|(index, shape)| ColumnCase::new(job, levels, index, shape, chosen(plan, index)))
             .collect();
+        for (column, places) in columns.iter_mut().zip(places_without_height(job, levels)) {
+            column.places_without_height = places;
+        }
         let differences = differences(job, levels, &columns);
         let departures = columns.iter().filter_map(|column| column.pad).map(|pad| pad.departure);
         let zero = match levels.datum() {
@@ -141,7 +150,8 @@ fn chosen(plan: &Plan, index: usize) -> &Choice {
 }
 
 impl ColumnCase {
-    fn new(job: &Job, levels: &Levelled, index: usize, column: &Column, choice: &Choice) -> Self {
+    fn new(job: &Job, levels: &Levelled, index: usize, shape: Option<PadShape>, choice: &Choice) -> Self {
+        let column = &job.columns[index];
         let base = job.base_of(column);
         let pad = column.point.and_then(|point| levels.height(point)).map(|height| PadCase {
             elevation: height.elevation,
@@ -160,13 +170,15 @@ impl ColumnCase {
         Self {
             index,
             pad,
+            places_without_height: Vec::new(),
             raise,
             seat,
             seat_departure: seat.map(|seat| seat - job.design_seat(column)),
-            hold: holds(&job.limits.tables, base, choice, &rods),
+            hold: holds(&job.limits.tables, base, choice, &rods, shape.as_ref()),
             allowed: allowed(base, column, job.rods_plus_minus),
             needs_projection: raise.map(|raise| needed_projection(base, raise, extra, job.rods_plus_minus)),
             rods,
+            shape,
         }
     }
 
@@ -183,6 +195,7 @@ impl RodCase {
             label: rod.label,
             projection: rod.projection,
             plus_minus,
+            by_level: rod.by_level,
             thread: rod.thread,
             sound: rod.condition.is_sound(),
             result: stack_up(base, raise, rod, plus_minus),

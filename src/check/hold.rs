@@ -3,6 +3,7 @@
 use super::case::{RodCase, rods_missing};
 use crate::catalog::Limits;
 use crate::length::Length;
+use crate::levels::PadShape;
 use crate::model::{Base, Duty, State};
 use crate::plan::{Action, Choice};
 use serde::Serialize;
@@ -31,6 +32,8 @@ pub enum Hold {
     Grout,
     /// Its pad is to be ground.
     Grind,
+    /// Its pad falls more across the plate than a flat shim may bridge.
+    PadTilted,
 }
 
 impl Hold {
@@ -48,13 +51,26 @@ impl Hold {
             Self::TallStack => "tall-stack",
             Self::Grout => "grout",
             Self::Grind => "grind",
+            Self::PadTilted => "pad-tilted",
         }
     }
 }
 
+/// Tells whether a pad falls more than a flat shim may bridge.
+fn falls_too_much(limits: &Limits, shape: Option<&PadShape>) -> bool {
+    let tilt = limits.pad.as_ref().and_then(|pad| pad.tilt.as_ref());
+    tilt.zip(shape).is_some_and(|(tilt, shape)| shape.counts().value > tilt.value)
+}
+
 /// Gives the reasons to hold a column, in the order of [`Hold`].
 #[must_use]
-pub fn holds(limits: &Limits, base: &Base, choice: &Choice, rods: &[RodCase]) -> Vec<Hold> {
+pub fn holds(
+    limits: &Limits,
+    base: &Base,
+    choice: &Choice,
+    rods: &[RodCase],
+    shape: Option<&PadShape>,
+) -> Vec<Hold> {
     let mut found: Vec<Hold> = Vec::new();
     for rod in rods {
         if !rod.sound {
@@ -85,6 +101,8 @@ pub fn holds(limits: &Limits, base: &Base, choice: &Choice, rods: &[RodCase]) ->
     match choice.action {
         Action::Grout => found.push(Hold::Grout),
         Action::Grind => found.push(Hold::Grind),
+        // a bed of grout and grinding take the fall up
+        Action::NoShim | Action::Shim if falls_too_much(limits, shape) => found.push(Hold::PadTilted),
         _ => {}
     }
     found.sort_unstable();

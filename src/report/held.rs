@@ -36,6 +36,10 @@ fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> Str
         Hold::TallStack => "stack higher than without asking".to_owned(),
         Hold::Grout => "on grout: the engineer agrees first".to_owned(),
         Hold::Grind => "pad to be ground: the engineer agrees first".to_owned(),
+        Hold::PadTilted => {
+            let falls = column.shape.as_ref().map_or(Length::ZERO, |shape| shape.counts().value);
+            format!("pad falls {}: more than a flat shim may bridge", style.write(falls, Rounding::Up))
+        }
     }
 }
 

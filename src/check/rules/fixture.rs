@@ -4,8 +4,8 @@
 
 use super::Rule;
 use crate::catalog::{
-    Accept, Authority, Engagement, Extent, Grind, Grout, HoleRow, InPitches, Limit, Limits, Pitch, PlainRow,
-    RodLimits, ShimLimits, ShimPiece, Standing, WallAccept,
+    Accept, Authority, Engagement, Extent, Grind, Grout, HoleRow, InPitches, Limit, Limits, PadLimits, Pitch,
+    PlainRow, RodLimits, ShimLimits, ShimPiece, Standing, WallAccept,
 };
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level};
@@ -13,7 +13,8 @@ use crate::length::Length;
 use crate::levels::reduce;
 use crate::model::{
     Base, Column, Condition, Duty, ElevationReading, Job, LimitsInForce, Line, LineKind, NutPart, Plate,
-    Readings, Rod, RodKind, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Units, WasherPart,
+    Readings, Rod, RodKind, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Spot, SpotKind, Units,
+    WasherPart,
 };
 use crate::plan::{Action, Plan, Wish, plan_level};
 use crate::source::{Files, Place};
@@ -182,6 +183,7 @@ fn limits() -> Limits {
         }),
         building: Some(accept(8)),
         design: Some(accept(8)),
+        pad: Some(PadLimits { tilt: Some(limit(nm(SIXTEENTH))) }),
         shim: Some(ShimLimits {
             most: Some(limit(nm(8 * SIXTEENTH))),
             tall: Some(limit(nm(12 * SIXTEENTH))),
@@ -206,6 +208,19 @@ pub(super) fn set_pad(job: &mut Job, column: usize, above: i64) {
     let point = job.columns[column].point;
     for reading in job.readings.elevations.iter_mut().filter(|reading| Some(reading.point) == point) {
         reading.elevation = nm(SEAT + above);
+    }
+}
+
+/// Adds readings of places on a pad, so far above the pad's own reading, each good to so much.
+pub(super) fn add_spots(job: &mut Job, column: usize, spots: &[(&str, i64)], plus_minus: i64) {
+    let mark = job.columns[column].mark.clone();
+    for (word, above) in spots {
+        job.readings.points.push(format!("{mark} {word}"));
+        let point = job.readings.points.len() - 1;
+        let what = SpotKind::Place((*word).to_owned());
+        job.readings.spots.push(Spot { point, column, what });
+        let (elevation, plus_minus) = (nm(SEAT + above), nm(plus_minus));
+        job.readings.elevations.push(ElevationReading { point, elevation, plus_minus, place: place() });
     }
 }
 

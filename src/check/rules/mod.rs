@@ -17,6 +17,7 @@ mod not_enough_on_hand;
 mod nut_not_full;
 mod one_value_for_all;
 mod pad_not_measured;
+mod pad_tilted;
 mod plan_impossible;
 mod plan_would_change;
 mod plus_minus_assumed;
@@ -32,6 +33,7 @@ mod seat_partly_given;
 mod stack_too_high;
 mod subjects;
 mod survey_points_unmatched;
+mod tape_and_level_disagree;
 mod thread_beyond_missing;
 mod thread_runs_out;
 mod too_many_pieces;
@@ -85,6 +87,8 @@ pub const RULES: &[Rule] = &[
     wall_out::RULE,
     building_out::RULE,
     design_out::RULE,
+    pad_tilted::RULE,
+    tape_and_level_disagree::RULE,
     rod_top_off::RULE,
     washer_too_small::RULE,
     washer_too_thin::RULE,
