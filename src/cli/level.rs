@@ -4,12 +4,12 @@ use super::Refusal;
 use super::args::JobArgs;
 use super::planned::loaded;
 use super::print;
-use crate::levels::reduce;
+use crate::levels::{reduce, with_rods_by_level};
 use crate::report::{level_answer, watch};
 
 /// Runs the command and tells whether all points are connected and the readings agree.
 pub(super) fn run(args: &JobArgs) -> Result<bool, Refusal> {
-    let loaded = loaded(args)?;
+    let mut loaded = loaded(args)?;
     let readings = &loaded.job.readings;
     if readings.is_empty() {
         return Err(Refusal(
@@ -17,7 +17,9 @@ pub(super) fn run(args: &JobArgs) -> Result<bool, Refusal> {
                 .to_owned(),
         ));
     }
-    let mut answer = level_answer(&loaded.job, &reduce(&loaded.job), &loaded.files);
+    let levels = reduce(&loaded.job);
+    with_rods_by_level(&mut loaded.job, &levels);
+    let mut answer = level_answer(&loaded.job, &levels, &loaded.files);
     watch(&mut answer.document, &loaded.job, &loaded.catalog.instruments);
     print::answer(&answer, &args.out)
 }

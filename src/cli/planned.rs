@@ -5,7 +5,7 @@ use super::args::{AimArg, JobArgs, PlanArgs, ToArg};
 use super::what_if::read_what_if;
 use crate::check::{Judged, judge};
 use crate::input::{Loaded, Override, load};
-use crate::levels::{Levelled, reduce};
+use crate::levels::{Levelled, reduce, with_rods_by_level};
 use crate::model::Job;
 use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
 use crate::report::{Tried, clash_words, too_coarse_words};
@@ -43,6 +43,7 @@ impl Planned {
             ));
         }
         let levels = reduce(&job);
+        with_rods_by_level(&mut job, &levels);
         let what_if = read_what_if(&mut job, &levels, plan)?;
         let to = match plan.to {
             ToArg::Accept => To::Accept,

@@ -84,7 +84,7 @@ pub(super) fn build(
     something_to_do(context, &head, &roster, &bases, &opened);
 
     let benchmarks = marks.finish(&mut points);
-    let columns = assemble(context, roster, &bases, &points, &mut rod_lists);
+    let columns = assemble(context, roster, &bases, &points, (&mut rod_lists, &spots));
     let spots = spots.finish();
     if let Some(columns) = &columns {
         let marked = |point: usize| benchmarks.iter().any(|it| it.point == point && it.at.is_some());
@@ -186,7 +186,7 @@ fn assemble(
     roster: Roster,
     bases: &Bases,
     points: &Points,
-    rods: &mut RodLists,
+    (rods, spots): (&mut RodLists, &Spots),
 ) -> Option<Vec<Column>> {
     let columns: Vec<Option<Column>> = roster
         .entries
@@ -195,7 +195,7 @@ fn assemble(
         .map(|(number, entry)| {
             let slot = entry.base.and_then(|base| bases.slots.get(base));
             // numbered rods beside low and high are told even where the count is not known
-            let rods = rods.finish(context, number, slot.and_then(|slot| slot.count).unwrap_or(0));
+            let rods = rods.finish(context, number, slot.and_then(|slot| slot.count), spots.rods(number));
             let point = points.get(&entry.mark);
             Some(Column {
                 base: entry.base?,

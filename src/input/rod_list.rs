@@ -4,7 +4,7 @@ use super::context::Context;
 use super::rods::Figures;
 use crate::length::Length;
 use crate::model::{Condition, Rod, RodLabel};
-use crate::source::Problem;
+use crate::source::{Place, Problem};
 use std::collections::BTreeMap;
 
 /// Which rod a row is about.
@@ -58,13 +58,20 @@ impl RodLists {
         measured.condition = condition;
     }
 
-    /// Gives the rods of a column whose base has so many.
+    /// Gives the rods of a column whose base has so many, where that is known.
     ///
-    /// Where `low` or `high` was given, these two are listed; numbered rows beside them are noted.
-    pub(super) fn finish(&mut self, context: Context<'_>, column: usize, count: u32) -> Vec<Rod> {
+    /// Where `low` or `high` was given, by tape or by level, these two are listed; numbered rods beside them are
+    /// noted.
+    pub(super) fn finish(
+        &mut self,
+        context: Context<'_>,
+        column: usize,
+        count: Option<u32>,
+        by_level: &[(RodLabel, Place)],
+    ) -> Vec<Rod> {
         let measured = self.columns.remove(&column).unwrap_or_default();
-        let grouped = [Which::Low, Which::High].iter().any(|which| measured.given.contains_key(which));
-        if grouped {
+        let listed = measured.is_grouped();
+        if listed == Some(true) {
             for (_, figures) in measured.given.iter().filter(|(which, _)| matches!(which, Which::Number(_))) {
                 context.note(
                     Problem::at(figures.named, "this column has numbered rods beside low or high")
@@ -72,6 +79,13 @@ impl RodLists {
                 );
             }
         }
+        let is_group = |label: RodLabel| matches!(label, RodLabel::Low | RodLabel::High);
+        let read = by_level.first().map(|(label, _)| is_group(*label));
+        let grouped = listed.or(read).unwrap_or(false);
+        for (label, place) in by_level {
+            by_level_fits(context, (*label, *place), grouped, count);
+        }
+        let count = count.unwrap_or(0);
         let labels: Vec<(RodLabel, Which)> = if grouped {
             vec![(RodLabel::Low, Which::Low), (RodLabel::High, Which::High)]
         } else {
@@ -81,7 +95,36 @@ impl RodLists {
     }
 }
 
+/// Notes a rod whose top was read and that the column does not list.
+fn by_level_fits(context: Context<'_>, (label, place): (RodLabel, Place), grouped: bool, count: Option<u32>) {
+    let problem = match (label, grouped, count) {
+        (RodLabel::Number(_), true, _) => {
+            Problem::at(place, format!("rod {label}: the rods of this column are listed as low and high"))
+                .fix("write rod low or rod high, or list all rods of this column by their numbers")
+        }
+        (RodLabel::Low | RodLabel::High, false, _) => {
+            Problem::at(place, format!("rod {label}: the rods of this column are listed by their numbers"))
+                .fix("write rod and its number, or list the rods of this column as low and high only")
+        }
+        (RodLabel::Number(number), false, Some(count)) if number > count => {
+            Problem::at(place, format!("rod {label}: this column has {count} rods"))
+                .fix(format!("write rod and a number from 1 to {count}"))
+        }
+        _ => return,
+    };
+    context.note(problem);
+}
+
 impl Measured {
+    /// Tells whether its rods are given as the lowest and the highest, or by numbers; none where neither is.
+    fn is_grouped(&self) -> Option<bool> {
+        let given = |wanted: fn(&Which) -> bool| self.given.keys().any(wanted);
+        if given(|which| matches!(which, Which::Low | Which::High)) {
+            return Some(true);
+        }
+        given(|which| matches!(which, Which::Number(_))).then_some(false)
+    }
+
     /// Gives one rod: its own row replaces the row for all entirely.
     fn rod(&self, label: RodLabel, which: Which) -> Rod {
         let own = self.given.get(&which);

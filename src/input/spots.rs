@@ -5,7 +5,7 @@ use super::context::Context;
 use super::csv_table::Cell;
 use super::points::{Marks, Points};
 use crate::model::{RodLabel, Spot, SpotKind};
-use crate::source::Problem;
+use crate::source::{Place, Problem};
 use crate::text::quoted;
 use std::collections::BTreeMap;
 
@@ -46,6 +46,7 @@ pub(super) fn rod_label(word: &str) -> Option<RodLabel> {
 pub(super) struct Spots {
     found: Vec<Spot>,
     by_column: BTreeMap<(usize, String), usize>,
+    rods: BTreeMap<usize, Vec<(RodLabel, Place)>>,
 }
 
 impl Spots {
@@ -91,10 +92,18 @@ impl Spots {
             // the pad has a height by its spots, whether it is read itself or not
             points.number(name);
         }
+        if let SpotKind::Rod(label) = what {
+            self.rods.entry(column).or_default().push((label, cell.place));
+        }
         let point = points.fresh(&format!("{name} {word}"));
         self.by_column.insert(key, point);
         self.found.push(Spot { point, column, what });
         point
+    }
+
+    /// Gives the rods of a column whose tops were read, each with the place where it is named first.
+    pub(super) fn rods(&self, column: usize) -> &[(RodLabel, Place)] {
+        self.rods.get(&column).map_or(&[], Vec::as_slice)
     }
 
     /// Gives the spots in the order of reading.

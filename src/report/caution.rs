@@ -1,6 +1,7 @@
 //! The cautions that stand under every answer a crew acts on.
 
 use super::document::{Document, Tone};
+use crate::check::{Judged, Level, Outcome};
 
 /// Where the tool stands back.
 pub(super) const DEFER: &str = "This is arithmetic, not a design. The engineer of record, the drawings and local \
@@ -21,4 +22,15 @@ pub(super) fn caution(document: &mut Document, grinding: bool) {
     if grinding {
         document.text(Tone::Plain, SILICA);
     }
+}
+
+/// The rule that offers grinding for a pad that falls too much.
+const PAD_TILTED: &str = "pad-tilted";
+
+/// Tells whether a finding offers to grind a pad: of one column, or of any.
+pub(super) fn about_grinding(judged: &Judged<'_>, column: Option<usize>) -> bool {
+    judged.findings.iter().any(|(rule, it)| {
+        let about = column.is_none_or(|column| it.subject.columns.contains(&column));
+        *rule == PAD_TILTED && it.outcome == Outcome::Fail(Level::Ask) && about
+    })
 }

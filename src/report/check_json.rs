@@ -4,6 +4,8 @@ use super::compare::Compared;
 use super::cost_json::OptimumJson;
 use super::hurdle_json::{HurdleJson, hurdle};
 use super::on_hand::{self, OnHandJson};
+use super::pad_shapes::PadShapeJson;
+use super::rod_tops::ByLevelJson;
 use super::totals::Totals;
 use crate::catalog::Authority;
 use crate::check::{
@@ -57,6 +59,8 @@ pub(super) struct ColumnJson {
     stack: Vec<PieceJson>,
     allowed_raise_nm: Option<Vec<[Option<i64>; 2]>>,
     needs_projection_nm: Option<i64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pad_shape: Option<PadShapeJson>,
     rods: Vec<RodJson>,
 }
 
@@ -71,6 +75,9 @@ pub(super) struct PieceJson {
 struct RodJson {
     rod: String,
     projection_nm: Option<i64>,
+    plus_minus_nm: Option<i64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    by_level: Option<ByLevelJson>,
     beyond_nm: Option<i64>,
     beyond_worst_nm: Option<i64>,
     thread_left_nm: Option<i64>,
@@ -163,6 +170,7 @@ pub(super) fn column(case: &Case<'_>, column: &ColumnCase) -> ColumnJson {
         stack: stack(&choice.stack),
         allowed_raise_nm: column.allowed.as_ref().map(|all| all.iter().copied().map(interval).collect()),
         needs_projection_nm: column.needs_projection.map(Length::nm),
+        pad_shape: column.shape.as_ref().map(PadShapeJson::of),
         rods: column.rods.iter().map(rod).collect(),
     }
 }
@@ -181,6 +189,8 @@ fn rod(rod: &RodCase) -> RodJson {
     RodJson {
         rod: rod.label.to_string(),
         projection_nm: rod.projection.map(Length::nm),
+        plus_minus_nm: rod.projection.map(|_| rod.plus_minus.nm()),
+        by_level: rod.by_level.map(ByLevelJson::from),
         beyond_nm: result.beyond.map(Length::nm),
         beyond_worst_nm: result.beyond_worst.map(Length::nm),
         thread_left_nm: result.thread_left.map(Length::nm),

@@ -1,7 +1,7 @@
 //! The screen of `check`: holds first and why, then what goes under which column.
 
 use super::aim::aim;
-use super::caution::{ROD_NUMBERS, caution};
+use super::caution::{ROD_NUMBERS, about_grinding, caution};
 use super::check_json::{self, findings};
 use super::check_sheet::sheet;
 use super::compare::{Compared, compared, comparison, ground_one};
@@ -46,7 +46,7 @@ fn document(judged: &Judged<'_>, compared: &[Compared]) -> Document {
     comparison(&mut document, case, compared);
     told(&mut document, judged);
     let grinds = case.plan.choices.iter().any(|choice| choice.action == Action::Grind);
-    caution(&mut document, grinds || ground_one(compared).is_some());
+    caution(&mut document, grinds || ground_one(compared).is_some() || about_grinding(judged, None));
     document
 }
 

@@ -1,12 +1,14 @@
 //! One column's arithmetic, every step with its numbers and sources.
 
-use super::caution::caution;
+use super::caution::{about_grinding, caution};
 use super::check_json::marks;
 use super::check_screen::interval;
 use super::considered;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::explain_json::{outcome, value};
 use super::held::reasons;
+use super::pad_shapes;
+use super::rod_tops;
 use super::rules::source;
 use super::under::under;
 use crate::catalog::Extent;
@@ -61,7 +63,8 @@ fn document(judged: &Judged<'_>, column: &ColumnCase, considered: &[Considered])
         considered::options(&mut document, case, considered);
     }
     judgements(&mut document, judged, column.index);
-    caution(&mut document, choice.action == Action::Grind);
+    let tilted = about_grinding(judged, Some(column.index));
+    caution(&mut document, choice.action == Action::Grind || tilted);
     document
 }
 
@@ -108,6 +111,7 @@ fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style:
             ),
         );
     }
+    pad_shapes::explained(document, column, style);
 }
 
 fn parts(document: &mut Document, base: &Base, style: Style) {
@@ -171,6 +175,7 @@ fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style
         ],
         rows.collect(),
     );
+    rod_tops::explained(document, &judged.case, column, style);
     document.text(
         Tone::Quiet,
         "beyond = stands - raise - plate - washers - nuts, nominal; at worst with every part at its most; \

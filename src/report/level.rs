@@ -5,6 +5,7 @@ use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::level_json::{PointRow, points, value};
 use super::level_test::{closure, verdict};
 use super::level_told::{blocks, extra, slopes, untold};
+use super::pad_shapes;
 use super::unmatched::unmatched;
 use crate::check::style;
 use crate::length::Rounding;
@@ -42,6 +43,7 @@ fn document(job: &Job, levels: &Levelled, files: &Files, rows: &[PointRow]) -> D
         },
     );
     elevations(&mut document, levels, rows, style);
+    pad_shapes::sections(&mut document, job, levels);
     closure(&mut document, job, levels, style);
     verdict(&mut document, job, levels, files, style);
     slopes(&mut document, job, levels, style);

@@ -1,6 +1,8 @@
 //! The values behind `level --format json`.
 
 use super::level_more_json::{MoreJson, more};
+use super::pad_shapes::{PadJson, pads_json};
+use super::rod_tops::{RodTopJson, rods_json};
 use super::unmatched::{UnmatchedJson, unmatched_values};
 use crate::length::Length;
 use crate::levels::{Levelled, Reliability};
@@ -21,6 +23,10 @@ struct LevelJson {
     redundancy: usize,
     test: Option<TestJson>,
     suspects: Vec<SuspectJson>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pads: Vec<PadJson>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    rods: Vec<RodTopJson>,
     unmatched: Vec<UnmatchedJson>,
     #[serde(flatten)]
     more: MoreJson,
@@ -167,6 +173,8 @@ pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
                 }
             })
             .collect(),
+        pads: pads_json(job, levels),
+        rods: rods_json(job),
         more: more(job, levels, files),
         unmatched: unmatched_values(job, files),
     };

@@ -24,6 +24,8 @@ mod level_more_json;
 mod level_test;
 mod level_told;
 mod on_hand;
+mod pad_shapes;
+mod rod_tops;
 mod rules;
 mod too_coarse;
 mod totals;

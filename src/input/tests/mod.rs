@@ -9,6 +9,7 @@ mod good_metric;
 mod instruments;
 mod never_panics;
 mod refused;
+mod rods_by_level;
 mod stock;
 mod survey;
 
