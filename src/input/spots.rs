@@ -73,14 +73,14 @@ impl Spots {
             }
             return None;
         };
-        Some(self.of_column((column, name), what, points))
+        Some(self.of_column((column, name), (what, cell.place), points))
     }
 
     /// Gives the point of a spot of a column that is known, a new one where it was not named before.
     pub(super) fn of_column(
         &mut self,
         (column, name): (usize, &str),
-        what: SpotKind,
+        (what, place): (SpotKind, Place),
         points: &mut Points,
     ) -> usize {
         let word = word(&what);
@@ -93,7 +93,7 @@ impl Spots {
             points.number(name);
         }
         if let SpotKind::Rod(label) = what {
-            self.rods.entry(column).or_default().push((label, cell.place));
+            self.rods.entry(column).or_default().push((label, place));
         }
         let point = points.fresh(&format!("{name} {word}"));
         self.by_column.insert(key, point);

@@ -222,7 +222,7 @@ pub(super) fn read(
             Target::Mark(mark) => into.points.number(&mark),
             Target::Rod(column, label) => {
                 let Some(entry) = known.roster.entries.get(column) else { continue };
-                into.spots.of_column((column, &entry.mark), SpotKind::Rod(label), into.points)
+                into.spots.of_column((column, &entry.mark), (SpotKind::Rod(label), shot.place), into.points)
             }
         };
         found.push(ElevationReading {

@@ -6,6 +6,7 @@ use super::plane::{At, Plane, sum};
 use super::rounding::up;
 use crate::length::Length;
 use crate::model::{Job, Readings, SpotKind};
+use std::cmp::Reverse;
 
 /// What is known of the surface of a pad that was read at two places at least.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,7 +15,7 @@ pub struct PadShape {
     pub places: Vec<PadPlace>,
     /// The highest place, an index into [`PadShape::places`]; of equals the first.
     pub high: usize,
-    /// The lowest place; of equals the first.
+    /// The lowest of the other places; of equals the first.
     pub low: usize,
     /// The highest place less the lowest.
     pub fall: Fall,
@@ -59,13 +60,13 @@ pub struct PadPlane {
 }
 
 impl PadShape {
-    /// Gives the fall that counts: from the highest place to the lowest, or across the plate where that is more.
+    /// Gives the fall that counts: from the highest place to the lowest, or across the plate where that is more, or as much and
+    /// known less well.
     #[must_use]
     pub fn counts(&self) -> Fall {
-        match self.across {
-            Some(across) if across.value > self.fall.value => across,
-            _ => self.fall,
-        }
+        let order = |fall: &Fall| (fall.value, fall.plus_minus);
+        self.across
+            .map_or(self.fall, |across| if order(&across) > order(&self.fall) { across } else { self.fall })
     }
 
     /// Gives the most that the pad may fall, both falls with their own +-.
@@ -108,12 +109,10 @@ fn pad_shape(levels: &Levelled, all: Vec<(usize, &str)>) -> Option<PadShape> {
     if places.len() < 2 {
         return None;
     }
-    let mut high = 0;
-    let mut low = 0;
-    for (index, place) in places.iter().enumerate() {
-        high = if place.elevation > places[high].elevation { index } else { high };
-        low = if place.elevation < places[low].elevation { index } else { low };
-    }
+    let by_height = |place: &usize| places[*place].elevation;
+    let high = (0..places.len()).max_by_key(|place| (by_height(place), Reverse(*place)))?;
+    // two places even where all are as high: their difference is not known better than it was read
+    let low = (0..places.len()).filter(|place| *place != high).min_by_key(by_height)?;
     let fall = Fall {
         value: places[high].elevation - places[low].elevation,
         plus_minus: levels.difference_plus_minus(places[high].point, places[low].point)?,
@@ -320,6 +319,13 @@ mod tests {
         let found = shape(&[("NW", "0"), ("NE", "1/8"), ("SE", "1/4"), ("by the drain", "1/16")]).unwrap();
         assert_eq!((found.fall.value, found.across, found.plane), (inch("1/4"), None, None));
         assert_eq!((found.high, found.low), (2, 0));
+    }
+
+    #[test]
+    fn a_level_pad_is_no_better_known_than_it_was_read() {
+        let found = shape(&[("NW", "0"), ("by the drain", "0")]).unwrap();
+        assert_eq!((found.high, found.low), (0, 1));
+        assert_eq!(found.fall, Fall { value: Length::ZERO, plus_minus: Length::from_nm(2_245_065) });
     }
 
     #[test]

@@ -12,7 +12,7 @@ use super::rod_tops;
 use super::rules::source;
 use super::under::under;
 use crate::catalog::Extent;
-use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, chain, style};
+use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, RodCase, chain, style};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
 use crate::model::{Base, Condition, Rod, State};
@@ -147,15 +147,14 @@ fn parts(document: &mut Document, base: &Base, style: Style) {
 
 fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
     document.heading(Tone::Plain, "RODS");
-    let or_unknown = |length: Option<Length>| length.map_or("?".to_owned(), |it| style.exact(it));
     let all: &[Rod] = &judged.case.column(column.index).rods;
     let rows = column.rods.iter().zip(all).map(|(rod, of_job)| {
         vec![
             rod.label.to_string(),
-            or_unknown(rod.projection),
-            or_unknown(rod.result.beyond),
-            or_unknown(rod.result.beyond_worst),
-            or_unknown(rod.result.thread_left),
+            written(rod, rod.projection, style),
+            written(rod, rod.result.beyond, style),
+            written(rod, rod.result.beyond_worst, style),
+            written(rod, rod.result.thread_left, style),
             rod.result.extra_washers.to_string(),
             match &of_job.condition {
                 Condition::Sound => state(rod.result.state).to_owned(),
@@ -179,7 +178,7 @@ fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style
     document.text(
         Tone::Quiet,
         "beyond = stands - raise - plate - washers - nuts, nominal; at worst with every part at its most; \
-         thread left = thread - clear - (stands - raise - plate - washers), every part at its least. The tape's \
+         thread left = thread - clear - (stands - raise - plate - washers), every part at its least. The rod's \
          +- comes off before a nut counts as full.",
     );
     if let Some(needs) = column.needs_projection {
@@ -197,6 +196,14 @@ fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style
         }
     };
     document.text(Tone::Plain, words);
+}
+
+/// Writes a figure of a rod; of one that the level read it has too many digits for a table.
+fn written(rod: &RodCase, length: Option<Length>, style: Style) -> String {
+    length.map_or("?".to_owned(), |it| match rod.by_level {
+        Some(_) => style.write(it, Rounding::Down),
+        None => style.exact(it),
+    })
 }
 
 /// Names a state in the trade's words.

@@ -113,7 +113,7 @@ pub(super) fn explained(document: &mut Document, case: &Case<'_>, column: &Colum
 }
 
 fn words(case: &Case<'_>, rod: &RodCase, by_level: ByLevel, style: Style) -> String {
-    let good_to = |length: Length| format!("+-{}", style.write(length, Rounding::Up));
+    let good_to = |length: Length| format!("+-{}", style.exact(length));
     let of_tape = case.job.rods_plus_minus;
     let level =
         format!("top less pad by level {} ({})", style.exact(by_level.level), good_to(by_level.plus_minus));
@@ -121,7 +121,7 @@ fn words(case: &Case<'_>, rod: &RodCase, by_level: ByLevel, style: Style) -> Str
         return format!("{level}: below its pad, so it counts as not measured");
     };
     let Some(tape) = by_level.tape else { return level };
-    let taken = format!("{} ({})", style.write(projection, Rounding::Nearest), good_to(rod.plus_minus));
+    let taken = format!("{} ({})", style.exact(projection), good_to(rod.plus_minus));
     let both = format!("{level}, by tape {} ({})", style.exact(tape), good_to(of_tape));
     if by_level.agrees {
         format!("{both}; level + (tape - level) x level's +- squared / sum of both squared = {taken}")

@@ -72,7 +72,7 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> String {
         format!("{name}: the rod ends {below} below the top of the nut{share}; do not set, ask the engineer")
     } else {
         format!(
-            "{name}: too close to call within the parts and the tape{share}; measure again, then ask the engineer"
+            "{name}: too close to call within the parts and the measurement{share}; measure again, then ask the engineer"
         )
     }
 }
@@ -88,7 +88,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
     let left = worst - rod.plus_minus;
     let shown = style.pair(left, Length::ZERO, Relation::AtLeast);
     vec![
-        "rod - raise - plate - washers - nuts - tape, every part at its most".to_owned(),
+        "rod - raise - plate - washers - nuts - the rod's +-, every part at its most".to_owned(),
         format!(
             "{} - {} - {} - {} - {} - {} = {}",
             style.exact(projection),

@@ -3,7 +3,7 @@
 use super::subjects::{KEPT, does_not_apply, house_rule};
 use super::{Rule, style};
 use crate::catalog::Authority;
-use crate::check::case::Case;
+use crate::check::case::{Case, RodCase};
 use crate::check::finding::{Finding, Level, Outcome, Subject};
 use crate::length::{Length, Rounding};
 use crate::model::Readings;
@@ -88,7 +88,8 @@ fn of_kinds(case: &Case<'_>, rest: bool) -> String {
 
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     let job = case.job;
-    let measured = case.columns.iter().flat_map(|column| &column.rods).any(|rod| rod.projection.is_some());
+    let by_tape = |rod: &RodCase| rod.by_level.map_or(rod.projection, |it| it.tape).is_some();
+    let measured = case.columns.iter().flat_map(|column| &column.rods).any(by_tape);
     vec![
         levels(case),
         finding(

@@ -106,7 +106,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<
         return Vec::new();
     };
     vec![
-        "drawing's thread - clear - (rod - raise - plate - washers) - tape, raise, plate and washers at their least"
+        "drawing's thread - clear - (rod - raise - plate - washers) - the rod's +-, raise, plate and washers at their least"
             .to_owned(),
         format!(
             "{} - {} - ({} - {} - {} - {}) - {} = {}",

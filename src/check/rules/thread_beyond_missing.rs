@@ -84,7 +84,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<
     let wanted = case.base(column.index).beyond.value;
     let shown = style.pair(left, wanted, Relation::AtLeast);
     vec![
-        "left beyond the nut, every part at its most - tape, against the thread wanted".to_owned(),
+        "left beyond the nut, every part at its most - the rod's +-, against the thread wanted".to_owned(),
         format!("{} - {} = {}", term(worst, style), style.exact(rod.plus_minus), style.exact(left)),
         format!("{} against {}", shown.value, shown.limit),
     ]

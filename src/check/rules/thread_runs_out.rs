@@ -81,7 +81,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Vec<String
     let left = left - rod.plus_minus;
     let shown = style.pair(left, Length::ZERO, Relation::AtLeast);
     vec![
-        "thread - clear - (rod - raise - plate - washers) - tape, raise, plate and washers at their least"
+        "thread - clear - (rod - raise - plate - washers) - the rod's +-, raise, plate and washers at their least"
             .to_owned(),
         format!(
             "{} - {} - ({} - {} - {} - {}) - {} = {}",
