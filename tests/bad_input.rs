@@ -185,7 +185,7 @@ fn every_fault_of_a_job_is_told_in_one_run() {
 fn what_is_not_built_yet_is_refused_by_name() {
     for (old, new, name) in [
         ("[[base]]", "[[base]]\nbed = \"1\"", "bed"),
-        ("[shims]", "[limits.pad]\ntilt = \"1/16\"\n[shims]", "pad"),
+        ("[shims]", "[limits.pad]\ntop = [\"-1\", \"1\"]\n[shims]", "top"),
         ("walk = \"walk.csv\"", "walk = \"walk.xlsx\"", "xlsx"),
     ] {
         let job = walk_job();

@@ -118,14 +118,14 @@ fn the_rods_of_the_tractor_shed_come_out_as_worked_by_hand() {
     // thread left 63.5 - 2.54 - (63.5 - 2.921 - 12.446 - 3.0988)
     assert_eq!(
         item(rods, "rod", "low"),
-        &json!({ "rod": "low", "projection_nm": 63_500_000, "beyond_nm": 25_212_675,
+        &json!({ "rod": "low", "projection_nm": 63_500_000, "plus_minus_nm": 1_587_500, "beyond_nm": 25_212_675,
             "beyond_worst_nm": 22_352_000, "thread_left_nm": 15_925_800, "engaged": [1.0],
             "extra_washers": 0, "state": "full" })
     );
     // high: stands 79.375. Without a washer 60.96 - 60.9092 = 0.0508 is left, less than the tape: one more washer
     assert_eq!(
         item(rods, "rod", "high"),
-        &json!({ "rod": "high", "projection_nm": 79_375_000, "beyond_nm": 37_328_475,
+        &json!({ "rod": "high", "projection_nm": 79_375_000, "plus_minus_nm": 1_587_500, "beyond_nm": 37_328_475,
             "beyond_worst_nm": 33_731_200, "thread_left_nm": 3_149_600, "engaged": [1.0],
             "extra_washers": 1, "state": "full" })
     );
@@ -260,7 +260,7 @@ fn the_packing_hall_is_levelled_as_worked_by_hand() {
     // C1 rod 2 stands 95, thread 66: 66 - 3 - (95 - 1.8 - 24.3 - 3.7) = -2.2, one washer more: 1.5
     assert_eq!(
         item(&column(&answer, "C1")["rods"], "rod", "2"),
-        &json!({ "rod": "2", "projection_nm": 95_000_000, "beyond_nm": 38_500_000,
+        &json!({ "rod": "2", "projection_nm": 95_000_000, "plus_minus_nm": 1_000_000, "beyond_nm": 38_500_000,
             "beyond_worst_nm": 36_400_000, "thread_left_nm": 1_500_000, "engaged": [1.0],
             "extra_washers": 1, "state": "full" })
     );

@@ -135,6 +135,30 @@ fn a_place_that_shares_no_point_with_the_rest_is_no_pass() {
 }
 
 #[test]
+fn a_place_that_is_still_to_be_read_is_no_pass() {
+    let level = job("", RODS);
+    limits(&level, "[limits.pad]\ntilt = \"1\"\n");
+    let clean = |job: &Job| [job.run("check", &[]).status, job.run("level", &[]).status];
+    assert_eq!(clean(&level), [0, 0]);
+    for row in ["A2,,NW\n", "A3,,centre\n"] {
+        let blank = job(row, RODS);
+        limits(&blank, "[limits.pad]\ntilt = \"1\"\n");
+        assert_eq!(clean(&blank), [1, 1], "{row}");
+    }
+    let later = job("A2,,NW\nA2,50-3/32,nw\n", RODS);
+    limits(&later, "[limits.pad]\ntilt = \"1\"\n");
+    assert_eq!(clean(&later), [0, 0], "it was read after all");
+}
+
+#[test]
+fn a_top_that_is_still_to_be_read_leaves_the_rod_as_the_tape_has_it() {
+    let found = column(&job("A1,,rod 2\n", RODS), "A1");
+    assert_eq!((&found["rods"][1]["state"], found["rods"][1].get("by_level")), (&json!("full"), None));
+    let blank = RODS.replace("A1,2,2-1/2,4", "A1,2,,4");
+    assert_eq!(column(&job("A1,,rod 2\n", &blank), "A1")["rods"][1]["state"], "unmeasured");
+}
+
+#[test]
 fn a_rod_that_only_the_level_saw_is_measured() {
     let blank = RODS.replace("A1,2,2-1/2,4", "A1,2,,4");
     assert_eq!(column(&job("", &blank), "A1")["rods"][1]["state"], "unmeasured");

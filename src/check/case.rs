@@ -36,8 +36,8 @@ pub struct ColumnCase {
     pub pad: Option<PadCase>,
     /// The shape of its pad, where two places of it have a height at least.
     pub shape: Option<PadShape>,
-    /// Places of its pad that were read beside others and have no height, indices into the points of the readings.
-    pub places_without_height: Vec<usize>,
+    /// Places of its pad beside others that have no height, by the crew's words: not connected, or still to be read.
+    pub places_without_height: Vec<String>,
     /// The raise; none for `refer` and `unmeasured`.
     pub raise: Option<Raise>,
     /// The elevation of the underside of its plate; none for `refer` and `unmeasured`.

@@ -85,7 +85,7 @@ pub(super) fn build(
 
     let benchmarks = marks.finish(&mut points);
     let columns = assemble(context, roster, &bases, &points, (&mut rod_lists, &spots));
-    let spots = spots.finish();
+    let (spots, unread) = spots.finish();
     if let Some(columns) = &columns {
         let marked = |point: usize| benchmarks.iter().any(|it| it.point == point && it.at.is_some());
         setups::complete(context, &instruments, &read, (columns, &spots), marked);
@@ -106,6 +106,7 @@ pub(super) fn build(
             instruments: instruments.found.into_iter().map(|(instrument, _)| instrument).collect(),
             points: points.names,
             spots,
+            unread,
             sights: read.sights,
             elevations,
             differences,

@@ -75,6 +75,9 @@ pub(super) fn read(
         let times = named.entry(name.clone()).or_insert(Named { times: 0, kind, place: point.place });
         times.times += 1;
         times.kind = kind;
+        if let (true, Some(what), Some(column)) = (cell.is_blank(), &spot, roster.get(&name)) {
+            spots.without_reading(column, what.clone(), spot_cell.place);
+        }
         let (Some(setup), Some(kind), Some(reading)) = (setup, kind, reading) else { continue };
         let setup = *numbers.entry(setup).or_insert_with_key(|name| {
             levels.setups.push(Setup::named(name));

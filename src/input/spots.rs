@@ -7,7 +7,7 @@ use super::points::{Marks, Points};
 use crate::model::{RodLabel, Spot, SpotKind};
 use crate::source::{Place, Problem};
 use crate::text::quoted;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Reads what a spot is; none is the pad itself.
 pub(super) fn kind(context: Context<'_>, cell: &Cell) -> Option<Option<SpotKind>> {
@@ -47,6 +47,7 @@ pub(super) struct Spots {
     found: Vec<Spot>,
     by_column: BTreeMap<(usize, String), usize>,
     rods: BTreeMap<usize, Vec<(RodLabel, Place)>>,
+    unread: Vec<(usize, SpotKind)>,
 }
 
 impl Spots {
@@ -83,7 +84,7 @@ impl Spots {
         (what, place): (SpotKind, Place),
         points: &mut Points,
     ) -> usize {
-        let word = word(&what);
+        let word = what.to_string();
         let key = (column, word.to_lowercase());
         if let Some(point) = self.by_column.get(&key) {
             return *point;
@@ -106,16 +107,21 @@ impl Spots {
         self.rods.get(&column).map_or(&[], Vec::as_slice)
     }
 
-    /// Gives the spots in the order of reading.
-    pub(super) fn finish(self) -> Vec<Spot> {
-        self.found
+    /// Takes a spot of a column that is named without a reading.
+    pub(super) fn without_reading(&mut self, column: usize, what: SpotKind, place: Place) {
+        if let SpotKind::Rod(label) = what {
+            self.rods.entry(column).or_default().push((label, place));
+        }
+        self.unread.push((column, what));
     }
-}
 
-/// Writes a spot as the crew does.
-fn word(what: &SpotKind) -> String {
-    match what {
-        SpotKind::Rod(label) => format!("rod {label}"),
-        SpotKind::Place(word) => word.clone(),
+    /// Gives the spots in the order of reading, and those that were named and never read.
+    pub(super) fn finish(self) -> (Vec<Spot>, Vec<(usize, SpotKind)>) {
+        let mut named = BTreeSet::new();
+        let never = self.unread.into_iter().filter(|(column, what)| {
+            let key = (*column, what.to_string().to_lowercase());
+            !self.by_column.contains_key(&key) && named.insert(key)
+        });
+        (self.found, never.collect())
     }
 }

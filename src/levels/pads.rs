@@ -83,15 +83,26 @@ pub fn pad_shapes(job: &Job, levels: &Levelled) -> Vec<Option<PadShape>> {
     read_places(job).into_iter().map(|places| pad_shape(levels, places)).collect()
 }
 
-/// Lists, for every pad in job order, the places that were read beside others and have no height.
+/// Lists, for every pad in job order, the places beside others that have no height, by the crew's words: read but not
+/// connected, or named and still to be read.
 #[must_use]
-pub fn places_without_height(job: &Job, levels: &Levelled) -> Vec<Vec<usize>> {
-    let without = |places: Vec<(usize, &str)>| {
+pub fn places_without_height(job: &Job, levels: &Levelled) -> Vec<Vec<String>> {
+    let mut named: Vec<Vec<(Option<usize>, &str)>> = vec![Vec::new(); job.columns.len()];
+    for (named, places) in named.iter_mut().zip(read_places(job)) {
+        named.extend(places.into_iter().map(|(point, word)| (Some(point), word)));
+    }
+    for (column, what) in &job.readings.unread {
+        if let (SpotKind::Place(word), Some(named)) = (what, named.get_mut(*column)) {
+            named.push((None, word));
+        }
+    }
+    let without = |places: Vec<(Option<usize>, &str)>| {
         let several = places.len() > 1;
-        let points = places.into_iter().map(|(point, _)| point);
-        points.filter(|&point| several && elevation(levels, point).is_none()).collect()
+        let has_height = |point: Option<usize>| point.and_then(|point| elevation(levels, point)).is_some();
+        let missing = places.into_iter().filter(|(point, _)| several && !has_height(*point));
+        missing.map(|(_, word)| word.to_owned()).collect()
     };
-    read_places(job).into_iter().map(without).collect()
+    named.into_iter().map(without).collect()
 }
 
 /// Gives the elevation of a place, where it is known what its differences are good to.
@@ -336,14 +347,22 @@ mod tests {
     }
 
     #[test]
+    fn a_place_that_is_named_and_not_read_is_missing_beside_others() {
+        let mut job = Notes::of(Unit::Inch).columns(&["A", "B"]).sight("1", "A", "0").job();
+        job.readings.unread =
+            vec![(0, SpotKind::Place("NW".to_owned())), (1, SpotKind::Place("NW".to_owned()))];
+        let levels = super::super::reduce(&job);
+        assert_eq!(places_without_height(&job, &levels), [vec!["NW".to_owned()], Vec::new()]);
+    }
+
+    #[test]
     fn a_place_that_is_not_connected_has_no_part_but_was_read() {
         let notes = Notes::of(Unit::Inch).columns(&["A"]).spot("1", "A", "NW", "0").spot("1", "A", "NE", "0");
         let job = notes.sight("1", "A", "0").spot("2", "A", "SE", "3").job();
         let levels = super::super::reduce(&job);
         let found = pad_shapes(&job, &levels).remove(0).unwrap();
         assert_eq!(found.places.iter().map(|it| it.word.as_str()).collect::<Vec<_>>(), ["NW", "NE", "pad"]);
-        let without = places_without_height(&job, &levels).remove(0);
-        assert_eq!(without.iter().map(|&it| job.readings.points[it].as_str()).collect::<Vec<_>>(), ["A SE"]);
+        assert_eq!(places_without_height(&job, &levels), [["SE"]]);
     }
 
     proptest! {

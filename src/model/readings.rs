@@ -4,6 +4,7 @@ use super::column::RodLabel;
 use super::instrument::{Instrument, Setup};
 use crate::length::{Length, Unit};
 use crate::source::Place;
+use std::fmt;
 
 /// All level readings of a job.
 #[derive(Clone, Debug, Default)]
@@ -16,6 +17,8 @@ pub struct Readings {
     pub points: Vec<String>,
     /// Points that are rod tops, or other places on the pad of a column.
     pub spots: Vec<Spot>,
+    /// Spots that are named and still to be read: their column, an index into [`super::Job::columns`], and what they are.
+    pub unread: Vec<(usize, SpotKind)>,
     /// The sights in the order of reading.
     pub sights: Vec<Sight>,
     /// Elevations that were measured elsewhere.
@@ -89,6 +92,15 @@ pub enum SpotKind {
     Rod(RodLabel),
     /// Another place on the pad, in the crew's word.
     Place(String),
+}
+
+impl fmt::Display for SpotKind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Rod(label) => write!(f, "rod {label}"),
+            Self::Place(word) => f.write_str(word),
+        }
+    }
 }
 
 /// One reading of one setup on one point.

@@ -94,7 +94,7 @@ pub(super) struct PointRow {
     pub(super) seen_from: Option<Length>,
 }
 
-/// Lists the points in the order of reading, then the columns that were not read.
+/// Lists the points in the order of reading, then the columns and the spots that were not read.
 pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
     let mut judged: BTreeMap<usize, Vec<&Reliability>> = BTreeMap::new();
     for reading in levels.reliabilities() {
@@ -120,7 +120,11 @@ pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
         checked: false,
         seen_from: None,
     });
-    read.chain(unread).collect()
+    let spots = job.readings.unread.iter().filter_map(|(column, what)| {
+        let name = format!("{} {what}", job.columns.get(*column)?.mark);
+        Some(PointRow { name, elevation: None, plus_minus: None, readings: 0 })
+    });
+    read.chain(unread).chain(spots).collect()
 }
 
 /// Gives the whole answer as a value.

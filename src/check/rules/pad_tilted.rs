@@ -79,18 +79,15 @@ fn nothing_to_say(case: &Case<'_>, column: &ColumnCase) -> (Outcome, String) {
     (does_not_apply(why), format!("{}: {why}", mark(case, column)))
 }
 
-/// Tells of a pad whose other places share no point with the rest.
+/// Tells of a pad some of whose places were not read, or share no point with the rest.
 fn unknown(case: &Case<'_>, column: &ColumnCase) -> (Outcome, String) {
-    let names = case.job.readings.points.iter().enumerate();
-    let names = names.filter(|(point, _)| column.places_without_height.contains(point));
-    let names: Vec<&str> = names.map(|(_, name)| name.as_str()).collect();
-    let missing = format!("no height of {}", some_of(&names));
+    let words: Vec<&str> = column.places_without_height.iter().map(String::as_str).collect();
+    let words = some_of(&words);
     let text = format!(
-        "{}: how its pad falls is not known, {} shares no point with the rest; read it again",
+        "{}: how its pad falls is not known, {words} was not read or shares no point with the rest; read it",
         mark(case, column),
-        some_of(&names)
     );
-    (Outcome::Unknown(Level::Ask, missing), text)
+    (Outcome::Unknown(Level::Ask, format!("the height of {words}")), text)
 }
 
 fn shaped(case: &Case<'_>, column: &ColumnCase, shape: &PadShape, limit: Length) -> (Outcome, String) {
@@ -348,7 +345,7 @@ mod tests {
         job.readings.elevations.retain(|it| it.point != spot);
         let found = found(&job, leave);
         assert!(matches!(found.outcome, Outcome::Unknown(Level::Ask, _)), "{found:?}");
-        assert!(found.text.contains("A1 SW shares no point"), "{}", found.text);
+        assert!(found.text.contains("not known, SW was not read or shares no point"), "{}", found.text);
     }
 
     #[test]
