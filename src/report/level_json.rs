@@ -122,7 +122,14 @@ pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
     });
     let spots = job.readings.unread.iter().filter_map(|(column, what)| {
         let name = format!("{} {what}", job.columns.get(*column)?.mark);
-        Some(PointRow { name, elevation: None, plus_minus: None, readings: 0 })
+        Some(PointRow {
+            name,
+            elevation: None,
+            plus_minus: None,
+            readings: 0,
+            checked: false,
+            seen_from: None,
+        })
     });
     read.chain(unread).chain(spots).collect()
 }
