@@ -332,9 +332,9 @@ fn a_tilt_needs_to_know_where_its_points_stand() {
 
 #[test]
 fn a_spot_is_the_pad_the_top_of_a_rod_or_another_place() {
-    let levels = "point,reading,spot\nA1,4.5,\nA1,4.5,Pad\nA1,4.2,rod 2\nA1,4.2,Rod 02\nA1,4.2,rod  LOW\nA1,4.5,north edge\nA2,4.5,N\n";
+    let levels = "point,reading,spot\nA1,4.5,\nA1,4.5,Pad\nA1,4.2,rod 2\nA1,4.2,Rod 02\nA2,4.2,rod  LOW\nA1,4.5,north edge\nA2,4.5,N\n";
     let readings = good("", "", levels);
-    assert_eq!(readings.points, ["A1", "A1 rod 2", "A1 rod low", "A1 north edge", "A2", "A2 N"]);
+    assert_eq!(readings.points, ["A1", "A1 rod 2", "A2 rod low", "A1 north edge", "A2", "A2 N"]);
     let points: Vec<usize> = readings.sights.iter().map(|sight| sight.point).collect();
     assert_eq!(points, [0, 0, 1, 1, 2, 3, 5]);
     let whats: Vec<&SpotKind> = readings.spots.iter().map(|spot| &spot.what).collect();

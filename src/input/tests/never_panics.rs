@@ -64,11 +64,11 @@ fn files() -> [(&'static str, Vec<u8>); 6] {
         ("columns.csv", "mark,base,x,y,seat\nA1,B1,0,0,96'\nA2,,20',0,\n".into()),
         (
             "levels.csv",
-            "setup,point,sight,reading,distance,spot\n1,BM1,BS,4.52,,\n1,A1,IS,\"4'-6 1/4\"\"\",60,rod 1\n1,A2,FS,4.5,,\n".into(),
+            "setup,point,sight,reading,distance,spot\n1,BM1,BS,4.52,,\n1,A1,IS,\"4'-6 1/4\"\"\",60,rod low\n1,A2,FS,4.5,,\n".into(),
         ),
         (
             "asbuilt.csv",
-            "101,5000.1,1234567.8,99.98,A1\nA2,5000,5000,99.9,rod 1\n103,,,99,curb\n".into(),
+            "101,5000.1,1234567.8,99.98,A1\nA2,5000,5000,99.9,rod low\n103,,,99,curb\n".into(),
         ),
         ("diff.csv", "from,to,difference,plus_minus\nA1,A2,1/8,1/16\nA2,BM1,0.02,\n".into()),
         ("rods.csv", "column,rod,projection,thread,condition\nA1,,2-1/2,3,ok\nA2,low,2,,bent\n".into()),

@@ -38,12 +38,12 @@ fn pairs(pairs: &[(&str, i64)]) -> Vec<(String, i64)> {
 #[test]
 fn with_or_without_a_header_row_points_and_descriptions_name_pads_rods_and_benchmarks() {
     let rows = "A1,5000.00,5000.00,99.98,\n102,5020.1,5000,99.97,A2\n103,,,100.18,A2 rod 2\n\
-                104,1,2,100.2,a2  ROD  high\nBM1,0,0,100.01,\n106,0,0,99.5,edge of slab\n";
+                104,1,2,100.2,a1  ROD  high\nBM1,0,0,100.01,\n106,0,0,99.5,edge of slab\n";
     let wanted = pairs(&[
         ("A1", 9_998),
         ("A2", 9_997),
         ("A2 rod 2", 10_018),
-        ("A2 rod high", 10_020),
+        ("A1 rod high", 10_020),
         ("BM1", 10_001),
     ]);
     let header = "Point,Northing,Easting,Elevation,Description\n";
@@ -54,7 +54,7 @@ fn with_or_without_a_header_row_points_and_descriptions_name_pads_rods_and_bench
     }
     let readings = good(rows).readings;
     assert_eq!(readings.spots[0].what, SpotKind::Rod(RodLabel::Number(2)));
-    assert_eq!((readings.spots[0].column, readings.spots[1].column), (1, 1));
+    assert_eq!((readings.spots[0].column, readings.spots[1].column), (1, 0));
     assert!(readings.elevations.iter().all(|it| it.plus_minus == Length::from_nm(1_587_500)));
 }
 
@@ -76,8 +76,8 @@ fn capitals_do_not_matter_where_one_mark_alone_is_meant() {
 #[test]
 fn a_rod_may_stand_in_the_description_behind_the_column_as_point() {
     let (elevations, left) =
-        taken("A1,0,0,99,\nA1,0,0,99.2,rod 1\nA1,0,0,99.3,A1 rod 2\nA1 rod low,0,0,99.1,\n");
-    let wanted = [("A1", 9_900), ("A1 rod 1", 9_920), ("A1 rod 2", 9_930), ("A1 rod low", 9_910)];
+        taken("A1,0,0,99,\nA1,0,0,99.2,rod 1\nA1,0,0,99.3,A1 rod 2\nA2 rod low,0,0,99.1,\n");
+    let wanted = [("A1", 9_900), ("A1 rod 1", 9_920), ("A1 rod 2", 9_930), ("A2 rod low", 9_910)];
     assert_eq!(elevations, pairs(&wanted));
     assert!(left.is_empty());
 }
