@@ -6,6 +6,9 @@
 //! is rounded once (`rounding`). The notes are a network: setups and points are its
 //! nodes, readings its edges, and the variance of a difference of height is the
 //! resistance between two nodes (`network`), so that no covariance matrix is formed.
+//!
+//! The same notes as a page of a level book, misclosure shared by setup, are `book`:
+//! for reading beside the notes, not what a plan is made of.
 
 #![allow(
     clippy::float_arithmetic,
@@ -14,6 +17,7 @@
 )]
 
 mod adjust;
+mod book;
 mod carry;
 mod closure;
 mod corners;
@@ -59,6 +63,7 @@ mod tops;
 mod untold;
 mod zero;
 
+pub use book::{Book, BookCheck, BookRow, BookSection, Booked, CheckKind, level_book};
 pub use closure::Closure;
 pub use extra::Extra;
 pub use global_test::GlobalTest;

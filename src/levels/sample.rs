@@ -164,6 +164,17 @@ impl Notes {
         let at = self.set_up(setup);
         change(&mut self.readings.setups[at]);
         self
+    /// Adds rows of a level book: setup, kind of sight (a dash where none is marked), point and reading each.
+    pub(super) fn page(self, rows: &str) -> Self {
+        rows.lines().filter(|row| !row.trim().is_empty()).fold(self, |notes, row| {
+            let cells: Vec<&str> = row.split_whitespace().collect();
+            let mut notes = notes.sight(cells[0], cells[2], cells[3]);
+            let kinds = [SightKind::Back, SightKind::Fore];
+            if let Some(kind) = kinds.into_iter().find(|kind| kind.short() == cells[1]) {
+                notes.readings.sights.last_mut().unwrap().kind = kind;
+            }
+            notes
+        })
     }
 
     /// Adds the sights of one setup: a point and a reading each.
