@@ -38,6 +38,11 @@ impl Style {
         self.system
     }
 
+    /// Gives the parts of an inch that answers are written in.
+    pub(super) const fn fraction(self) -> i64 {
+        self.fraction
+    }
+
     /// Gives the step that answers are rounded to.
     #[must_use]
     pub const fn step(self) -> Length {

@@ -1,11 +1,13 @@
 //! How values become words: the only place where a length is written out.
 
+mod as_read;
 mod length;
 mod list;
 mod pair;
 mod quote;
 mod unreadable;
 
+pub use as_read::AsRead;
 pub use length::{Style, System};
 pub use list::{and, count};
 pub use pair::{Relation, Shown};
