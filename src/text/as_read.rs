@@ -65,6 +65,15 @@ impl AsRead {
         })
     }
 
+    /// Tells whether all lengths are written exactly.
+    #[must_use]
+    pub fn is_exact(self, lengths: &[Length]) -> bool {
+        lengths.iter().all(|it| match self.0 {
+            Form::Fractions(fraction) => it.nm() % (Unit::Inch.nm() / fraction) == 0,
+            Form::Decimals { unit, places } => self::places(*it, unit).is_some_and(|needed| needed <= places),
+        })
+    }
+
     /// Writes a length.
     #[must_use]
     pub fn write(self, length: Length) -> String {
@@ -219,6 +228,7 @@ mod tests {
             };
             for length in all {
                 let text = writer.write(length);
+                prop_assert_eq!(writer.is_exact(&[length]), !text.starts_with('~'));
                 match text.strip_prefix('~') {
                     None => prop_assert_eq!(read(&text, Bare::of(bare)).unwrap(), length),
                     Some(text) => {
