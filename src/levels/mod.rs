@@ -63,7 +63,7 @@ mod tops;
 mod untold;
 mod zero;
 
-pub use book::{Book, BookCheck, BookRow, BookSection, Booked, CheckKind, level_book};
+pub use book::{Book, BookCheck, BookRow, BookSection, BookSums, Booked, CheckKind, level_book};
 pub use closure::Closure;
 pub use extra::Extra;
 pub use global_test::GlobalTest;

@@ -246,7 +246,7 @@ fn a_check_tells_a_book_that_is_wrong() {
     let again = |change: &dyn Fn(&mut Vec<super::BookRow>)| {
         let mut rows = page.book.rows.clone();
         change(&mut rows);
-        let checks = super::checks::of(&rows, &page.book.sections, 2, Sense::Rod);
+        let (_, checks) = super::checks::of(&rows, &page.book.sections, 2, Sense::Rod);
         checks.into_iter().map(|it| it.holds).collect::<Vec<_>>()
     };
     let nm = crate::length::Length::from_nm(1);

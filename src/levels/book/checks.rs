@@ -19,6 +19,21 @@ pub struct BookCheck {
     pub holds: bool,
 }
 
+/// The sums of one section, as they stand under the columns of a book.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct BookSums {
+    /// Backsights; that of a last setup that only stands and carries nothing on is left out.
+    pub back: Length,
+    /// Intermediate sights.
+    pub intermediate: Length,
+    /// Foresights.
+    pub fore: Length,
+    /// Rises from reading to reading.
+    pub rises: Length,
+    /// Falls from reading to reading.
+    pub falls: Length,
+}
+
 /// What a check of a level book compares.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum CheckKind {
@@ -40,75 +55,116 @@ pub enum CheckKind {
     Closing,
 }
 
-/// Checks every section.
-pub(super) fn of(rows: &[BookRow], sections: &[BookSection], setups: usize, sense: Sense) -> Vec<BookCheck> {
+/// Sums and checks every section.
+pub(super) fn of(
+    rows: &[BookRow],
+    sections: &[BookSection],
+    setups: usize,
+    sense: Sense,
+) -> (Vec<BookSums>, Vec<BookCheck>) {
     let mut by_setup: Vec<Vec<&BookRow>> = vec![Vec::new(); setups];
     for row in rows {
         if let Some(place) = by_setup.get_mut(row.setup) {
             place.push(row);
         }
     }
-    let each = sections.iter().enumerate();
-    each.flat_map(|(number, section)| {
-        let taken: Vec<&[&BookRow]> =
-            section.setups.iter().filter_map(|it| by_setup.get(*it)).map(Vec::as_slice).collect();
-        one(number, section, &taken, sense)
-    })
-    .collect()
+    let mut sums = Vec::new();
+    let mut checks = Vec::new();
+    for (number, section) in sections.iter().enumerate() {
+        let mut page = Page::default();
+        for setup in &section.setups {
+            page.add(by_setup.get(*setup).map_or(&[], Vec::as_slice), sense);
+        }
+        sums.push(page.sums());
+        checks.extend(page.checks(number, section, sense));
+    }
+    (sums, checks)
 }
 
-/// Checks one section; a length is a whole number that no sum of them outgrows.
-fn one(section: usize, about: &BookSection, setups: &[&[&BookRow]], sense: Sense) -> Vec<BookCheck> {
-    let up = match sense {
-        Sense::Rod => -1,
-        Sense::Height => 1,
-    };
-    let mut sights = 0;
-    let mut rises = 0;
-    let mut taken = 0;
-    let mut by_line = 0;
-    let mut ends: Option<(i128, Booked)> = None;
-    for rows in setups {
-        let of = |kind: SightKind| rows.iter().find(|row| row.sight == kind);
-        let Some((back, first)) = of(SightKind::Back).and_then(|row| Some((row, row.booked?))) else {
-            continue;
+/// The sums of one section, in nanometres; no sum of lengths outgrows them.
+#[derive(Default)]
+struct Page {
+    back: i128,
+    intermediate: i128,
+    fore: i128,
+    rises: i128,
+    falls: i128,
+    /// All elevations but the first.
+    elevations: i128,
+    /// The line of each setup times the points read from it.
+    by_line: i128,
+    /// The first elevation, and the last row.
+    ends: Option<(i128, Booked)>,
+}
+
+impl Page {
+    /// Adds the rows of the next setup.
+    fn add(&mut self, rows: &[&BookRow], sense: Sense) {
+        let of = |kind: SightKind| {
+            let row = rows.iter().find(|row| row.sight == kind)?;
+            Some((nm(row.reading), row.booked?))
         };
-        let start = ends.map_or(nm(first.elevation), |(start, _)| start);
-        let fore = of(SightKind::Fore).and_then(|row| Some((row, row.booked?)));
-        ends = Some((start, fore.map_or(first, |(_, booked)| booked)));
-        let points = rows.iter().filter(|row| row.sight != SightKind::Back);
+        let Some((back, first)) = of(SightKind::Back) else { return };
+        let fore = of(SightKind::Fore);
+        let start = self.ends.map_or(nm(first.elevation), |(start, _)| start);
+        self.ends = Some((start, fore.map_or(first, |(_, booked)| booked)));
+        let between = || rows.iter().filter(|row| row.sight == SightKind::Intermediate);
+        self.intermediate += between().map(|row| nm(row.reading)).sum::<i128>();
         if let Some((fore, _)) = fore {
-            sights += up * (nm(fore.reading) - nm(back.reading));
-            // rise or fall from reading to reading, the foresight last
-            let between = points.clone().filter(|row| row.sight == SightKind::Intermediate);
-            let mut last = nm(back.reading);
-            for row in between.chain([fore]) {
-                rises += up * (nm(row.reading) - last);
-                last = nm(row.reading);
+            self.back += back;
+            self.fore += fore;
+            // from reading to reading, the foresight last
+            let mut last = back;
+            for reading in between().map(|row| nm(row.reading)).chain([fore]) {
+                let rise = match sense {
+                    Sense::Rod => last - reading,
+                    Sense::Height => reading - last,
+                };
+                self.rises += rise.max(0);
+                self.falls += (-rise).max(0);
+                last = reading;
             }
         }
-        for (row, booked) in points.filter_map(|row| Some((row, row.booked?))) {
-            taken += nm(booked.elevation) - up * nm(row.reading);
-            by_line += nm(first.line);
+        for booked in rows.iter().filter(|row| row.sight != SightKind::Back).filter_map(|row| row.booked) {
+            self.elevations += nm(booked.elevation);
+            self.by_line += nm(first.line);
         }
     }
-    let Some((start, end)) = ends else { return Vec::new() };
-    let difference = nm(end.elevation) - start;
-    let closing = about.known.map(|known| (CheckKind::Closing, nm(end.adjusted()), nm(known)));
-    let all = [
-        (CheckKind::Sights, sights, difference),
-        (CheckKind::Rises, rises, difference),
-        (CheckKind::Intermediate, taken, by_line),
-    ];
-    let all = all.into_iter().chain(closing);
-    all.map(|(kind, left, right)| BookCheck {
-        section,
-        kind,
-        left: length(left),
-        right: length(right),
-        holds: left == right,
-    })
-    .collect()
+
+    fn sums(&self) -> BookSums {
+        BookSums {
+            back: length(self.back),
+            intermediate: length(self.intermediate),
+            fore: length(self.fore),
+            rises: length(self.rises),
+            falls: length(self.falls),
+        }
+    }
+
+    fn checks(&self, section: usize, about: &BookSection, sense: Sense) -> Vec<BookCheck> {
+        let Some((start, end)) = self.ends else { return Vec::new() };
+        let difference = nm(end.elevation) - start;
+        let sights = self.intermediate + self.fore;
+        let (carried, taken) = match sense {
+            Sense::Rod => (self.back - self.fore, self.elevations + sights),
+            Sense::Height => (self.fore - self.back, self.elevations - sights),
+        };
+        let closing = about.known.map(|known| (CheckKind::Closing, nm(end.adjusted()), nm(known)));
+        let all = [
+            (CheckKind::Sights, carried, difference),
+            (CheckKind::Rises, self.rises - self.falls, difference),
+            (CheckKind::Intermediate, taken, self.by_line),
+        ];
+        let all = all.into_iter().chain(closing);
+        all.map(|(kind, left, right)| BookCheck {
+            section,
+            kind,
+            left: length(left),
+            right: length(right),
+            holds: left == right,
+        })
+        .collect()
+    }
 }
 
 fn nm(length: Length) -> i128 {

@@ -17,7 +17,7 @@ mod run;
 mod sample;
 mod sections;
 
-pub use checks::{BookCheck, CheckKind};
+pub use checks::{BookCheck, BookSums, CheckKind};
 pub use sections::BookSection;
 
 use self::run::Run;
@@ -33,6 +33,8 @@ pub struct Book {
     pub rows: Vec<BookRow>,
     /// Its sections, in the order of their first setups.
     pub sections: Vec<BookSection>,
+    /// The sums of each section.
+    pub sums: Vec<BookSums>,
     /// Its checks, section by section.
     pub checks: Vec<BookCheck>,
     /// The point at 0, an index into [`crate::model::Readings::points`]: where no benchmark is given, the one the book starts on.
@@ -118,6 +120,6 @@ pub fn level_book(job: &Job) -> Book {
         }
     };
     let rows: Vec<BookRow> = readings.sights.iter().enumerate().map(row).collect();
-    let checks = checks::of(&rows, &shared.sections, readings.setups.len(), readings.sense);
-    Book { rows, sections: shared.sections, checks, zero: run.zero(), not_reached: run.not_reached() }
+    let (sums, checks) = checks::of(&rows, &shared.sections, readings.setups.len(), readings.sense);
+    Book { rows, sections: shared.sections, sums, checks, zero: run.zero(), not_reached: run.not_reached() }
 }

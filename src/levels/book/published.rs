@@ -31,6 +31,7 @@ fn nptel_table_13_3_a_run_that_closes_nothing() {
     page.assert_corrections("0 0 0 0 0 0");
     assert_eq!(page.sections(), ["A to B, 3 setups, open"]);
     page.assert_checks(&["-2.350", "-2.350", "304.170"]);
+    page.assert_sums("4.795 0 7.145");
 }
 
 /// NPTEL course 105107122 (Surveying), module 4, Example 13-1: 150.535 for 150.485 after 8 setups.
@@ -104,6 +105,7 @@ fn nptel_example_14_1_intermediate_sights() {
         "100.000 98.910 98.825 100.380 100.380 102.640 102.065 102.065 100.860 100.220 100.220 99.635",
     );
     page.assert_checks(&["-0.365", "-0.365", "824.325"]);
+    page.assert_sums("9.620 10.805 9.985");
 }
 
 /// R. Rode, handout on the collimation method: 6 setups.
@@ -153,6 +155,7 @@ fn rode_intermediate_sights_take_the_correction_of_their_setup() {
     // the source gives known less measured, +0.042
     assert_eq!(page.sections(), ["BM1 to BM2, 6 setups, -42000000"]);
     page.assert_checks(&["-1.145", "-1.145", "1284.787", "105.263"]);
+    page.assert_sums("10.743 10.298 11.888");
 }
 
 /// Least squares gives each line its own share: an intermediate sight gets half a setup's correction less.
@@ -199,6 +202,7 @@ fn ghilani_and_wolf_a_loop_in_feet_from_memory() {
     let oak = page.row(7).booked.unwrap().adjusted();
     assert!((oak - page.nm("2019.42")).abs() < page.nm("0.005"), "2019.42 to the digit that is printed");
     page.assert_checks(&["0.03", "0.03", "14294.57", "2053.18"]);
+    page.assert_sums("40.24 0 40.21");
 }
 
 /// Teaching presentation "Levelling (continued)": 11.546 x 1 + 11.402 x 4 + 11.092 x 1 = 0.251 + 4.892 + 63.103.
@@ -223,5 +227,7 @@ fn levelling_continued_the_check_that_covers_intermediate_sights() {
     page.assert_lines("11.546 11.546 11.402 11.402 11.402 11.402 11.402 11.092 11.092");
     let check = page.book.checks[2];
     assert_eq!((check.left, check.right), (page.nm("68.246"), page.nm("68.246")));
+    assert_eq!(page.book.sums[0].intermediate, page.nm("0.251"));
+    assert_eq!(page.book.sums[0].fore, page.nm("4.892"));
     assert!(page.book.is_whole());
 }

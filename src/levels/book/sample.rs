@@ -80,6 +80,13 @@ impl Page {
             .collect()
     }
 
+    /// Holds the sums of backsights, intermediate sights and foresights of the first section against what is expected.
+    pub(super) fn assert_sums(&self, expected: &str) {
+        let expected: Vec<_> = expected.split_whitespace().map(|text| self.nm(text)).collect();
+        let sums = self.book.sums[0];
+        assert_eq!(vec![sums.back, sums.intermediate, sums.fore], expected);
+    }
+
     /// Holds the sides of the checks of the first section against what is expected, and all checks for good.
     pub(super) fn assert_checks(&self, expected: &[&str]) {
         assert!(self.book.is_whole(), "{:?}", self.book.checks);

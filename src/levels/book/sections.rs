@@ -215,7 +215,7 @@ impl Cutter<'_> {
         let base = self.run.standing(setup)?.base;
         let others = || self.run.sights(setup).iter().copied().filter(|it| *it != base);
         let fore = others().rfind(|it| self.readings.sights[*it].kind == SightKind::Fore);
-        fore.or_else(|| others().last())
+        fore.or_else(|| others().next_back())
     }
 }
 
