@@ -22,7 +22,7 @@ pub(crate) enum Command {
     /// Writes a starter job, commented, ready to fill in
     New(NewArgs),
     /// Reduces the level notes: pad elevations, closure, what does not fit
-    Level(JobArgs),
+    Level(LevelArgs),
     /// The main job: what goes under each column, every nut, every hold
     Check(CheckArgs),
     /// One column's arithmetic, every step with its numbers and sources
@@ -55,7 +55,6 @@ pub(crate) enum UnitsArg {
 
 /// What every command that reads a job takes.
 #[derive(Debug, Args)]
-#[command(after_help = "Example: rodreach level demo-data/packing-hall --format csv -o pads.csv")]
 pub(crate) struct JobArgs {
     /// The job file, or its folder (job.toml in it)
     pub(crate) job: PathBuf,
@@ -73,6 +72,18 @@ pub(crate) struct JobArgs {
     pub(crate) walk: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) out: OutArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach level demo-data/packing-hall --format csv -o pads.csv\n  rodreach level demo-data/packing-hall --book"
+)]
+pub(crate) struct LevelArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+    /// The notes as a page of a level book, each section's misclosure shared equally by setup, with its checks
+    #[arg(long)]
+    pub(crate) book: bool,
 }
 
 #[derive(Debug, Args)]

@@ -164,6 +164,8 @@ impl Notes {
         let at = self.set_up(setup);
         change(&mut self.readings.setups[at]);
         self
+    }
+
     /// Adds rows of a level book: setup, kind of sight (a dash where none is marked), point and reading each.
     pub(super) fn page(self, rows: &str) -> Self {
         rows.lines().filter(|row| !row.trim().is_empty()).fold(self, |notes, row| {
