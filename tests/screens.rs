@@ -17,6 +17,8 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("explain_a3_tried", vec!["explain", SHED, "A3", "--hold-at", "A3=1/4"]),
         ("level_tractor_shed", vec!["level", SHED]),
         ("level_packing_hall", vec!["level", HALL]),
+        ("level_book_packing_hall", vec!["level", HALL, "--book"]),
+        ("level_book_tractor_shed", vec!["level", SHED, "--book"]),
         ("hardware_tractor_shed", vec!["hardware", SHED]),
         ("hardware_packing_hall", vec!["hardware", HALL]),
         ("explain_a2", vec!["explain", SHED, "A2"]),
