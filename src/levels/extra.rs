@@ -8,8 +8,8 @@ use super::spread::Shares;
 use crate::length::Length;
 use crate::model::Job;
 
-/// Most pairs of a setup and a pad that are looked at.
-const MOST: usize = 200_000;
+/// Most setups times points that are looked at.
+const MOST: usize = 2_000_000;
 
 /// A reading more that would help most.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -37,7 +37,8 @@ pub(super) fn extra_reading(
 ) -> Option<Extra> {
     let setups = carried.setups;
     let pads: Vec<usize> = job.columns.iter().filter_map(|column| column.point).collect();
-    if setups.saturating_mul(pads.len()) > MOST || precision.exact {
+    let nodes = adjustment.nodes.count();
+    if pads.is_empty() || setups.saturating_mul(nodes) > MOST || precision.exact {
         return None;
     }
     let network = &adjustment.network;

@@ -136,7 +136,13 @@ impl Eliminated {
     ///
     /// What is held has no variance of its own.
     pub(super) fn variance(&self, shares: &[(Node, f64)]) -> f64 {
-        let mut at = vec![0.0; self.taken.len()];
+        self.variance_on(&mut Vec::new(), shares)
+    }
+
+    /// Gives a variance as [`Eliminated::variance`] does; `slate` is empty at first and can be used again and again.
+    pub(super) fn variance_on(&self, slate: &mut Vec<f64>, shares: &[(Node, f64)]) -> f64 {
+        slate.resize(self.taken.len(), 0.0);
+        let at = slate;
         let mut heads: Vec<usize> = Vec::with_capacity(shares.len());
         for &(node, share) in shares {
             if let Some(position) = node.map(|node| self.position[node]) {
@@ -146,7 +152,8 @@ impl Eliminated {
         }
         let mut variance = 0.0;
         while let Some(position) = heads.iter().min().copied() {
-            let (taken, own) = (&self.taken[position], at[position]);
+            // every place that is written is met on the way, and is clean again behind it
+            let (taken, own) = (&self.taken[position], std::mem::take(&mut at[position]));
             variance += own * own / taken.weight;
             for &(neighbour, share) in &taken.shares {
                 at[neighbour] += own * share;

@@ -52,10 +52,11 @@ pub(super) fn judged(
     precision: Precision,
 ) -> Vec<Judged> {
     let mut found = Vec::with_capacity(observations.len());
+    let mut slate = Vec::new();
     for (index, observation) in observations.iter().enumerate() {
         let Some(ends) = adjustment.nodes.ends(observation) else { continue };
         let row = found.len();
-        let known = adjustment.network.variance(&[(ends.0, 1.0), (ends.1, -1.0)])
+        let known = adjustment.network.variance_on(&mut slate, &[(ends.0, 1.0), (ends.1, -1.0)])
             + adjustment.systematic.between(row, row);
         found.push(Judged {
             index,

@@ -18,41 +18,52 @@ pub struct Place {
 /// The text of every file that was read, by the name it is called in messages.
 #[derive(Debug, Default)]
 pub struct Files {
-    held: Vec<(String, String)>,
+    held: Vec<Held>,
+}
+
+/// One file.
+#[derive(Debug)]
+struct Held {
+    name: String,
+    text: String,
+    /// The first byte of every line.
+    lines: Vec<usize>,
 }
 
 impl Files {
     /// Adds a file and gives its number.
     pub fn add(&mut self, name: &str, text: String) -> FileId {
-        self.held.push((name.to_owned(), text));
+        let behind = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at + 1);
+        let lines = std::iter::once(0).chain(behind).collect();
+        self.held.push(Held { name: name.to_owned(), text, lines });
         FileId(self.held.len() - 1)
     }
 
     /// Gives a file's name.
     #[must_use]
     pub fn name(&self, file: FileId) -> &str {
-        self.held.get(file.0).map_or("", |(name, _)| name)
+        self.held.get(file.0).map_or("", |held| &held.name)
     }
 
     /// Gives the names of all files, in the order they were added.
     pub fn names(&self) -> impl Iterator<Item = &str> {
-        self.held.iter().map(|(name, _)| name.as_str())
+        self.held.iter().map(|held| held.name.as_str())
     }
 
     /// Gives a file's text.
     #[must_use]
     pub fn text(&self, file: FileId) -> &str {
-        self.held.get(file.0).map_or("", |(_, text)| text)
+        self.held.get(file.0).map_or("", |held| &held.text)
     }
 
     /// Gives the line and column of a place, both counted from 1, the column in characters.
     #[must_use]
     pub fn line_and_column(&self, place: Place) -> (usize, usize) {
-        let text = self.text(place.file);
-        let before = text.get(..place.start).unwrap_or(text);
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        let line = before.bytes().filter(|&byte| byte == b'\n').count() + 1;
-        let column = before.get(line_start..).unwrap_or("").chars().count() + 1;
+        let Some(held) = self.held.get(place.file.0) else { return (1, 1) };
+        let end = if held.text.is_char_boundary(place.start) { place.start } else { held.text.len() };
+        let line = held.lines.partition_point(|start| *start <= end);
+        let line_start = line.checked_sub(1).and_then(|at| held.lines.get(at)).copied().unwrap_or(0);
+        let column = held.text.get(line_start..end).unwrap_or("").chars().count() + 1;
         (line, column)
     }
 }

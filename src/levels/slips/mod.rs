@@ -22,6 +22,7 @@ use super::posed::Posed;
 use super::suspects::Suspect;
 use crate::length::Length;
 use crate::source::Place;
+use std::collections::BTreeSet;
 
 /// One thing a crew may have done wrong.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -134,13 +135,12 @@ struct Unchecked<'p, 'j> {
 impl<'p, 'j> Unchecked<'p, 'j> {
     fn of(posed: &'p Posed<'j>, adjustment: &Adjustment) -> Self {
         let judged = super::reliability::judged(adjustment, &posed.observations, posed.precision);
-        let checked = |point: usize| {
-            judged.iter().any(|it| posed.observations[it.index].point == point && it.is_checked())
-        };
+        let checked: BTreeSet<usize> =
+            judged.iter().filter(|it| it.is_checked()).map(|it| posed.observations[it.index].point).collect();
         let departures = posed.job.columns.iter().map(|column| {
             let point = column.point?;
             let height = adjustment.points.get(point).copied().flatten()?;
-            (!checked(point)).then(|| height.above_zero() - posed.job.design_seat(column))
+            (!checked.contains(&point)).then(|| height.above_zero() - posed.job.design_seat(column))
         });
         Self { posed, departures: departures.collect() }
     }
