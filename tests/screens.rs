@@ -7,6 +7,7 @@ use tool::{Job, rodreach};
 
 const SHED: &str = "demo-data/tractor-shed";
 const HALL: &str = "demo-data/packing-hall";
+const DRYER: &str = "demo-data/grain-dryer";
 
 fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
     vec![
@@ -17,6 +18,11 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("explain_a3_tried", vec!["explain", SHED, "A3", "--hold-at", "A3=1/4"]),
         ("level_tractor_shed", vec!["level", SHED]),
         ("level_packing_hall", vec!["level", HALL]),
+        ("check_grain_dryer", vec!["check", DRYER]),
+        ("level_grain_dryer", vec!["level", DRYER]),
+        ("level_book_grain_dryer", vec!["level", DRYER, "--book"]),
+        ("explain_c4", vec!["explain", DRYER, "C4"]),
+        ("explain_b3", vec!["explain", DRYER, "B3"]),
         ("level_book_packing_hall", vec!["level", HALL, "--book"]),
         ("level_book_tractor_shed", vec!["level", SHED, "--book"]),
         ("hardware_tractor_shed", vec!["hardware", SHED]),
@@ -27,6 +33,7 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("rules_low_rise", vec!["rules"]),
         ("rules_en_1090", vec!["rules", "--set", "en-1090"]),
         ("catalog_heavy_hex", vec!["catalog", "heavy-hex"]),
+        ("catalog_instruments", vec!["catalog", "instruments"]),
         ("catalog_limits", vec!["catalog", "limits"]),
     ]
 }
@@ -44,6 +51,7 @@ fn every_file_format_stands_as_it_was_looked_at() {
         ("check_tractor_shed_json", "check", SHED, "json"),
         ("check_packing_hall_json", "check", HALL, "json"),
         ("level_packing_hall_json", "level", HALL, "json"),
+        ("level_grain_dryer_json", "level", DRYER, "json"),
         ("check_tractor_shed_csv", "check", SHED, "csv"),
         ("hardware_packing_hall_csv", "hardware", HALL, "csv"),
         ("level_packing_hall_csv", "level", HALL, "csv"),

@@ -6,7 +6,7 @@ use super::rod_tops::{RodTopJson, rods_json};
 use super::unmatched::{UnmatchedJson, unmatched_values};
 use crate::length::Length;
 use crate::levels::{Levelled, Reliability};
-use crate::model::Job;
+use crate::model::{Job, SpotKind};
 use crate::source::{Files, Place};
 use serde::Serialize;
 use serde_json::{Number, Value};
@@ -102,7 +102,11 @@ pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
     }
     let read = job.readings.points.iter().enumerate().map(|(point, name)| {
         let height = levels.height(point);
-        let own = judged.get(&point).map(Vec::as_slice).unwrap_or_default();
+        let own: Vec<&Reliability> = match judged.get(&point) {
+            Some(own) => own.clone(),
+            // a pad that was read at other places only is as good as those are
+            None => places(job, point).filter_map(|place| judged.get(&place)).flatten().copied().collect(),
+        };
         PointRow {
             name: name.clone(),
             elevation: height.map(|height| height.elevation),
@@ -132,6 +136,13 @@ pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
         })
     });
     read.chain(unread).chain(spots).collect()
+}
+
+/// Lists the other places that were read on the pad that a point is.
+fn places(job: &Job, point: usize) -> impl Iterator<Item = usize> {
+    let column = job.columns.iter().position(|column| column.point == Some(point));
+    let spots = job.readings.spots.iter().filter(move |spot| Some(spot.column) == column);
+    spots.filter(|spot| matches!(spot.what, SpotKind::Place(_))).map(|spot| spot.point)
 }
 
 /// Gives the whole answer as a value.

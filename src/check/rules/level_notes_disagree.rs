@@ -14,7 +14,7 @@ use crate::text::Style;
 pub(super) const RULE: Rule = Rule {
     name: "level-notes-disagree",
     about: "level notes that check each other",
-    checks: "what was read more than once agrees as well as readings of their stated +- do (a test at 5 %)",
+    checks: "what was read more than once agrees as well as readings of their stated +- do (a test of all at 5 %, and of each reading at 0.1 %)",
     why: "one misread height puts a wrong shim under a column, and the nut or the frame pays for it",
     limit: |_, _| Some(("the test is passed".to_owned(), authority())),
     judge,
@@ -31,6 +31,8 @@ enum Notes {
     Unchecked,
     /// The test was made, and passed or not.
     Tested(bool),
+    /// The test of all was passed, and a single reading does not fit all the same.
+    OneDoesNotFit,
     /// The readings are said to be exact, so no test can be made; this is their largest misclosure.
     SaidExact(Length),
 }
@@ -38,6 +40,7 @@ enum Notes {
 fn notes(levels: &Levelled) -> Notes {
     let misclosures = levels.closures().iter().map(|closure| closure.misclosure.abs());
     match (levels.test(), levels.redundancy()) {
+        (Some(test), _) if test.passed && !levels.suspects().is_empty() => Notes::OneDoesNotFit,
         (Some(test), _) => Notes::Tested(test.passed),
         (None, 0) => Notes::Unchecked,
         (None, _) => Notes::SaidExact(misclosures.max().unwrap_or(Length::ZERO)),
@@ -49,7 +52,7 @@ fn outcome(notes: Notes) -> Outcome {
     match notes {
         Notes::Unchecked => does_not_apply("nothing was read twice"),
         Notes::Tested(true) | Notes::SaidExact(Length::ZERO) => KEPT,
-        Notes::Tested(false) | Notes::SaidExact(_) => Outcome::Fail(Level::Ask),
+        Notes::Tested(false) | Notes::OneDoesNotFit | Notes::SaidExact(_) => Outcome::Fail(Level::Ask),
     }
 }
 
@@ -86,6 +89,12 @@ fn sentence(notes: Notes, outcome: &Outcome, suspects: &[&str], style: Style) ->
         return format!(
             "level notes: the readings are said to be exact (+-0) and differ by {}; state what they are good to",
             style.write(off, Rounding::Up)
+        );
+    }
+    if notes == Notes::OneDoesNotFit {
+        return format!(
+            "level notes: together they agree, but one reading does not fit; read again first: {}",
+            some_of(suspects)
         );
     }
     match outcome {
@@ -129,6 +138,27 @@ mod tests {
         let found = findings(&read_twice(25_400_000), &RULE);
         assert_eq!(found[0].level(), Some(Level::Ask));
         assert_eq!(found[0].subject.columns, [0, 1]);
+    }
+
+    /// A2 read eleven times, once so far off that it alone does not fit: the test of all passes.
+    #[test]
+    fn one_reading_that_does_not_fit_is_asked_about_though_the_test_passes() {
+        let read = |off: i64| {
+            let mut job = read_twice(0);
+            for _ in 0..8 {
+                let again = job.readings.sights[1].clone();
+                job.readings.sights.push(again);
+            }
+            job.readings.sights[1].reading = nm(off);
+            findings(&job, &RULE).remove(0)
+        };
+        assert_eq!(read(1_000_000).outcome, KEPT);
+        let found = read(2_850_000);
+        assert_eq!(found.level(), Some(Level::Ask));
+        assert_eq!(
+            found.text,
+            "level notes: together they agree, but one reading does not fit; read again first: A2"
+        );
     }
 
     #[test]

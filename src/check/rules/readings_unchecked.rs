@@ -6,6 +6,7 @@ use super::wording::some_of;
 use crate::catalog::Authority;
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level, Outcome, Subject};
+use crate::model::SpotKind;
 
 /// The record of this rule.
 pub(super) const RULE: Rule = Rule {
@@ -42,6 +43,12 @@ const fn outcome(checked: Checked) -> Option<Outcome> {
     }
 }
 
+/// Lists the other places on a pad that were read.
+fn places(case: &Case<'_>, column: usize) -> Vec<usize> {
+    let spots = case.job.readings.spots.iter().filter(|spot| spot.column == column);
+    spots.filter(|spot| matches!(spot.what, SpotKind::Place(_))).map(|spot| spot.point).collect()
+}
+
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     let readings = &case.job.readings;
     let judged = case.levels.reliabilities();
@@ -50,9 +57,14 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         .iter()
         .map(|column| column.index)
         .filter(|index| {
-            let own = |point: usize| judged.iter().filter(move |it| it.point == point && it.sight.is_some());
             let point = case.column(*index).point;
-            point.is_some_and(|point| own(point).count() > 0 && own(point).all(|it| it.checked == 0))
+            let own = |point: usize| judged.iter().filter(move |it| it.point == point && it.sight.is_some());
+            match point {
+                Some(point) if own(point).count() > 0 => own(point).all(|it| it.checked == 0),
+                // a pad that was read at other places is as good as those are
+                Some(_) => places(case, *index).iter().any(|place| own(*place).all(|it| it.checked == 0)),
+                None => false,
+            }
         })
         .collect();
     let checked = match (readings.sights.is_empty(), case.levels.redundancy(), unchecked.is_empty()) {
