@@ -23,13 +23,14 @@ impl Made {
         let heights = adjustment.points.clone();
         let points = (0..heights.len()).map(|point| Some(vec![(nodes.point(point)?, 1.0)])).collect();
         let mut made = Self { heights, points };
-        let columns = posed.job.columns.iter().enumerate();
-        for (column, pad) in columns.clone().filter_map(|(column, it)| Some((column, it.point?))) {
+        let columns = posed.job.columns.iter();
+        for (column, pad) in columns.clone().enumerate().filter_map(|(column, it)| Some((column, it.point?)))
+        {
             if posed.carried.points.get(pad).is_some_and(Option::is_none) {
                 made.centred(posed, column, pad);
             }
         }
-        let pads: Vec<usize> = columns.filter_map(|(_, column)| column.point).collect();
+        let pads: Vec<usize> = columns.filter_map(|column| column.point).collect();
         let keep = told(&adjustment.systematic, &made.points, &pads, posed.block.is_none());
         for (point, keep) in keep.into_iter().enumerate() {
             if !keep {

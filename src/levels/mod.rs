@@ -17,6 +17,8 @@
 )]
 
 mod adjust;
+#[cfg(test)]
+mod any_notes;
 mod book;
 mod carry;
 mod closure;

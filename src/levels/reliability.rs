@@ -3,7 +3,7 @@
 use super::adjust::Adjustment;
 use super::global_test::HALF_WIDTH;
 use super::network::Node;
-use super::observation::{Observation, Precision};
+use super::observation::{From, Observation, Precision};
 use super::rounding::up;
 use crate::length::Length;
 use crate::source::Place;
@@ -77,6 +77,8 @@ pub struct Reliability {
     pub place: Place,
     /// Its point, an index into [`crate::model::Readings::points`].
     pub point: usize,
+    /// The point it counts from, where it is a measured difference.
+    pub from: Option<usize>,
     /// Which sight it is, an index into [`crate::model::Readings::sights`]; none for an elevation or a difference.
     pub sight: Option<usize>,
     /// Adjusted less observed, as heights of the point.
@@ -95,6 +97,7 @@ pub(super) fn reliabilities(judged: &[Judged], observations: &[Observation]) -> 
         Some(Reliability {
             place: observation.place,
             point: observation.point,
+            from: if let From::Point(from) = observation.from { Some(from) } else { None },
             sight: observation.sight,
             residual: Length::from_nm(it.residual.round() as i64),
             checked: if it.is_checked() { (thousandths as u16).max(1) } else { 0 },

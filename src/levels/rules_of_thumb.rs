@@ -317,3 +317,68 @@ fn a_run_of_many_setups_over_many_pads_comes_out_exact() {
     // 300 setups of two readings, one of them read twice: U x root of 599.5.
     assert_eq!(reduced.difference_plus_minus("P0", "P4800"), Some(38_869_444));
 }
+
+/// Three differences in a row, each good to 2 mm: 2 x root of 3 at the end, 3.4642 mm; the error grows along the chain.
+/// Closed by a fourth, each difference from the start is two ways side by side: 1 against 3, 2 against 2.
+#[test]
+fn without_an_instrument_the_error_grows_along_the_chain_until_it_is_closed() {
+    let chain = || {
+        Notes::of(Unit::Millimetre)
+            .difference("A", "B", "-3", "2")
+            .difference("B", "C", "1", "2")
+            .difference("C", "D", "-4", "2")
+            .columns(&["A", "B", "C", "D"])
+    };
+    let reduced = chain().reduce();
+    let mm = |point: &str| reduced.elevation(point).map(|nm| nm / 1_000_000);
+    assert_eq!([mm("A"), mm("B"), mm("C"), mm("D")], [Some(0), Some(-3), Some(-2), Some(-6)]);
+    assert_eq!(reduced.difference_plus_minus("A", "B"), Some(2_000_000));
+    assert_eq!(reduced.difference_plus_minus("A", "D"), Some(3_464_102));
+    assert_eq!((reduced.levelled.redundancy(), reduced.levelled.test()), (0, None));
+    // back from D to A: 6.4 up, 0.4 over; a quarter of it each
+    let closed = chain().difference("D", "A", "6.4", "2").reduce();
+    assert_eq!(closed.closures(), [("A", "A", 4, 400_000)]);
+    assert_eq!(closed.elevation("B"), Some(-3_100_000));
+    assert_eq!(closed.elevation("D"), Some(-6_300_000));
+    assert_eq!(closed.difference_plus_minus("A", "B"), Some(1_732_051));
+    assert_eq!(closed.difference_plus_minus("A", "C"), Some(2_000_000));
+}
+
+/// A is a benchmark good to 3 mm, B one that is held; one setup (2 readings, each good to 1 mm) puts A 4 mm lower than
+/// its benchmark says. Variances 9 against 1 + 1: A keeps 4 x 2/11 of it.
+#[test]
+fn a_benchmark_with_a_plus_minus_of_its_own_gives_way() {
+    let reduced = Notes::of(Unit::Millimetre)
+        .plus_minus("1")
+        .benchmark_good_to("A", "1000", "3")
+        .benchmark("B", "1010")
+        .setup("1", &[("A", "514"), ("B", "500")])
+        .reduce();
+    assert_eq!(reduced.elevation("B"), Some(1_010_000_000));
+    assert_eq!(reduced.elevation("A"), Some(996_727_273));
+    assert_eq!(reduced.levelled.redundancy(), 1);
+    assert_eq!(*reduced.levelled.datum(), Datum::Absolute(vec!["A".to_owned(), "B".to_owned()]));
+    // alone it is a datum, and every height is as uncertain as it is and a reading more
+    let alone = Notes::of(Unit::Millimetre)
+        .plus_minus("1")
+        .benchmark_good_to("A", "1000", "3")
+        .setup("1", &[("A", "514"), ("B", "500")])
+        .reduce();
+    assert_eq!(alone.height("A"), Some((1_000_000_000, 3_000_000)));
+    assert_eq!(alone.height("B"), Some((1_014_000_000, 3_316_625)));
+    assert_eq!(alone.difference_plus_minus("A", "B"), Some(1_414_214));
+}
+
+/// A pad that was read only at its corners, 0, 2, 6 and 4 mm below the other pad: its centre 3 mm below, good to
+/// half of one reading and the reading of the other: U x root of 1.25.
+#[test]
+fn a_pad_that_was_read_only_at_its_corners_has_the_height_of_its_centre() {
+    let notes = Notes::of(Unit::Millimetre).plus_minus("1").columns(&["A", "B"]).sight("1", "A", "1000");
+    let corners = [("NW", "1000"), ("NE", "1002"), ("SE", "1006"), ("SW", "1004")];
+    let notes = corners.iter().fold(notes, |notes, (word, reading)| notes.spot("1", "B", word, reading));
+    let reduced = notes.named("B").reduce();
+    assert_eq!(reduced.elevation("B"), Some(-3_000_000));
+    assert_eq!(reduced.difference_plus_minus("A", "B"), Some(1_118_034));
+    assert_eq!(reduced.levelled.readings(reduced.point("B")), 4);
+    assert!(reduced.levelled.unconnected().is_empty());
+}

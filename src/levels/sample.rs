@@ -184,6 +184,12 @@ impl Notes {
         sights.iter().fold(self, |notes, (point, reading)| notes.sight(setup, point, reading))
     }
 
+    /// Names a point that has no reading of its own.
+    pub(super) fn named(mut self, point: &str) -> Self {
+        self.point(point);
+        self
+    }
+
     /// Adds a sight on a spot of a column that was named before: `rod 2`, or any other word for a place on its pad.
     pub(super) fn spot(self, setup: &str, mark: &str, word: &str, reading: &str) -> Self {
         let column = self.columns.iter().position(|known| known == mark).unwrap();

@@ -2,19 +2,19 @@
 //!
 //! Heights and lines of sight are eliminated first, as the network does it; what is left of each slope's column after
 //! that is a column of its own, at right angles to every height. The whitened matrix of these columns, with what is
-//! known of the slopes beforehand as rows of its own, is solved by its singular values. A slope that the heights can
-//! take up entirely leaves nothing, and is told so instead of being given the shortest answer.
+//! known of the slopes beforehand as rows of its own, is solved by orthogonal decomposition with pivoting (QR). A slope
+//! that the heights can take up entirely leaves nothing, and is told so instead of being given the shortest answer.
 
 use super::network::{Eliminated, Node};
 use super::nodes::Nodes;
 use super::observation::Observation;
 use nalgebra::{DMatrix, DVector};
 
-/// Singular values below this part of a column's own length count as nothing.
+/// What is left of a column counts as nothing below this part of its own length.
 const NOTHING: f64 = 1e-9;
 
-/// Most steps that finding the singular values may take.
-const MOST_STEPS: usize = 10_000;
+/// What rounding leaves of a number, with a margin.
+const LAST_DIGITS: f64 = 1e3 * f64::EPSILON;
 
 /// What is known of one slope beforehand.
 #[derive(Clone, Copy, Debug)]
@@ -89,7 +89,8 @@ impl Systematic {
         let mut found =
             Self { carried, left, roots, priors, cofactor: DMatrix::zeros(0, 0), untold: Vec::new() };
         let lengths = found.lengths(&on_datum);
-        found.decompose(&lengths);
+        let nothing = found.noise(&lengths).max(NOTHING);
+        found.decompose(&lengths, nothing);
         found
     }
 
@@ -116,36 +117,49 @@ impl Systematic {
         })
     }
 
-    fn decompose(&mut self, lengths: &[f64]) {
+    /// Gives the part of a column's length that may be nothing but the last digits of what was taken out of it.
+    ///
+    /// Where all heights hang on the datum by next to nothing, they are carried far, and little is left of their digits.
+    fn noise(&self, lengths: &[f64]) -> f64 {
+        let observed = self.left.first().map_or(0, Vec::len);
+        let weight = self.roots[..observed].iter().map(|root| root * root).sum::<f64>().sqrt();
+        let each = self.carried.iter().zip(lengths).map(|(carried, length)| {
+            let far = carried.iter().fold(0.0_f64, |far, it| far.max(it.abs()));
+            LAST_DIGITS * far * weight / length
+        });
+        each.fold(0.0, f64::max)
+    }
+
+    /// Decomposes the whitened matrix, the column with most left of it first.
+    fn decompose(&mut self, lengths: &[f64], nothing: f64) {
         let slopes = self.carried.len();
-        // the triangle has the singular values of the whole matrix, and is small
-        let triangle = self.matrix(lengths).qr().r();
-        let mut cofactor = DMatrix::zeros(slopes, slopes);
-        let mut told = 0;
-        let Some(svd) = triangle.try_svd(false, true, f64::EPSILON, MOST_STEPS) else {
-            // what cannot be decomposed tells nothing
-            let axis = |slope| DVector::from_fn(slopes, |row, _| f64::from(u8::from(row == slope)));
-            self.untold = (0..slopes).map(axis).collect();
-            self.cofactor = cofactor;
+        let qr = self.matrix(lengths).col_piv_qr();
+        let triangle = qr.r();
+        let mut order = DMatrix::from_fn(1, slopes, |_, slope| slope);
+        qr.p().permute_columns(&mut order);
+        let pivots = triangle.nrows().min(slopes);
+        let told = (0..pivots).take_while(|at| triangle[(*at, *at)].abs() > nothing).count();
+        let own = triangle.view((0, 0), (told, told)).into_owned();
+        self.cofactor = DMatrix::zeros(slopes, slopes);
+        let Some(inverse) = own.solve_upper_triangular(&DMatrix::identity(told, told)) else {
+            // a triangle without a zero on its diagonal always has one
+            self.untold = (0..slopes).map(|slope| axis(slopes, slope)).collect();
             return;
         };
-        if let Some(directions) = &svd.v_t {
-            for (value, direction) in svd.singular_values.iter().zip(directions.row_iter()) {
-                let direction = DVector::from_fn(slopes, |slope, _| direction[slope] / lengths[slope]);
-                if *value > NOTHING {
-                    told += 1;
-                    cofactor += &direction * direction.transpose() / (value * value);
-                } else {
-                    self.untold.push(direction.normalize());
-                }
-            }
-            // fewer readings than slopes: what has no singular value at all is not told either
-            let missing = slopes.saturating_sub(told + self.untold.len());
-            if missing > 0 {
-                self.untold.extend(complement(directions, lengths, missing));
+        let cofactor = &inverse * inverse.transpose();
+        for (row, &one) in order.iter().take(told).enumerate() {
+            for (column, &other) in order.iter().take(told).enumerate() {
+                self.cofactor[(one, other)] = cofactor[(row, column)] / (lengths[one] * lengths[other]);
             }
         }
-        self.cofactor = cofactor;
+        for (column, &free) in order.iter().enumerate().skip(told) {
+            let along = &inverse * triangle.view((0, column), (told, 1));
+            let mut direction = axis(slopes, free) / lengths[free];
+            for (row, &slope) in order.iter().take(told).enumerate() {
+                direction[slope] = -along[row] / lengths[slope];
+            }
+            self.untold.push(direction.normalize());
+        }
     }
 
     /// Gives how many directions among the slopes the readings tell.
@@ -216,26 +230,9 @@ impl Systematic {
     }
 }
 
-/// Gives directions at right angles to all that a small matrix has, as many as are missing.
-fn complement(rows: &DMatrix<f64>, lengths: &[f64], missing: usize) -> Vec<DVector<f64>> {
-    let mut known: Vec<DVector<f64>> = rows.row_iter().map(|row| row.transpose()).collect();
-    let mut found = Vec::new();
-    for axis in 0..lengths.len() {
-        let mut direction = DVector::zeros(lengths.len());
-        direction[axis] = 1.0;
-        for other in &known {
-            let along: f64 = other.dot(&direction);
-            direction -= other * along;
-        }
-        if found.len() < missing && direction.norm() > 1e-6 {
-            let direction = direction.normalize();
-            found.push(
-                DVector::from_fn(lengths.len(), |slope, _| direction[slope] / lengths[slope]).normalize(),
-            );
-            known.push(direction);
-        }
-    }
-    found
+/// Gives the direction of one slope alone.
+fn axis(slopes: usize, slope: usize) -> DVector<f64> {
+    DVector::from_fn(slopes, |row, _| f64::from(u8::from(row == slope)))
 }
 
 fn share(observation: &Observation, slope: usize) -> f64 {

@@ -98,7 +98,9 @@ pub(super) struct PointRow {
 pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
     let mut judged: BTreeMap<usize, Vec<&Reliability>> = BTreeMap::new();
     for reading in levels.reliabilities() {
-        judged.entry(reading.point).or_default().push(reading);
+        for point in [Some(reading.point), reading.from].into_iter().flatten() {
+            judged.entry(point).or_default().push(reading);
+        }
     }
     let read = job.readings.points.iter().enumerate().map(|(point, name)| {
         let height = levels.height(point);

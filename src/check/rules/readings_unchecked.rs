@@ -6,6 +6,7 @@ use super::wording::some_of;
 use crate::catalog::Authority;
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level, Outcome, Subject};
+use crate::levels::Reliability;
 use crate::model::SpotKind;
 
 /// The record of this rule.
@@ -58,7 +59,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         .map(|column| column.index)
         .filter(|index| {
             let point = case.column(*index).point;
-            let own = |point: usize| judged.iter().filter(move |it| it.point == point && it.sight.is_some());
+            let own = |point: usize| {
+                let read = move |it: &&Reliability| {
+                    it.from == Some(point) || (it.point == point && (it.sight.or(it.from)).is_some())
+                };
+                judged.iter().filter(move |it| read(it))
+            };
             match point {
                 Some(point) if own(point).count() > 0 => own(point).all(|it| it.checked == 0),
                 // a pad that was read at other places is as good as those are
@@ -67,7 +73,8 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
             }
         })
         .collect();
-    let checked = match (readings.sights.is_empty(), case.levels.redundancy(), unchecked.is_empty()) {
+    let nothing = readings.sights.is_empty() && readings.differences.is_empty();
+    let checked = match (nothing, case.levels.redundancy(), unchecked.is_empty()) {
         (true, ..) => Checked::NotRead,
         (false, 0, _) => Checked::None,
         (false, _, true) => Checked::All,

@@ -112,9 +112,9 @@ impl Bad {
         if test.passed && suspects.is_empty() {
             return None;
         }
-        let without_worst = suspects.first().and_then(|worst| {
+        let without_worst = suspects.first().map(|worst| {
             let left = without(&posed.observations, worst.place);
-            Some(posed.test(&posed.adjusted(&left), &left).map_or(0.0, |test| test.statistic))
+            posed.test(&posed.adjusted(&left), &left).map_or(0.0, |test| test.statistic)
         });
         Some(Self { all: test.statistic, without_worst: without_worst.unwrap_or(test.statistic) })
     }
