@@ -78,6 +78,12 @@ pub struct Finding {
 }
 
 impl Finding {
+    /// Makes a judgement in words, without a value, a limit or any arithmetic.
+    #[must_use]
+    pub const fn said(subject: Subject, text: String, outcome: Outcome, authority: Authority) -> Self {
+        Self { subject, outcome, actual: None, limit: None, text, arithmetic: Vec::new(), authority }
+    }
+
     /// Gives the level, if it is a finding at all.
     #[must_use]
     pub const fn level(&self) -> Option<Level> {

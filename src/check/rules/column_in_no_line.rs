@@ -42,15 +42,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
             ),
             _ => format!("{mark} stands on a line"),
         };
-        Finding {
-            subject: Subject::column(column.index),
-            outcome,
-            actual: None,
-            limit: None,
-            text,
-            arithmetic: Vec::new(),
-            authority: authority(),
-        }
+        Finding::said(Subject::column(column.index), text, outcome, authority())
     })
 }
 

@@ -60,15 +60,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     let notes = notes(case.levels);
     let outcome = outcome(notes);
     let read = case.columns.iter().filter(|column| case.column(column.index).point.is_some());
-    vec![Finding {
-        subject: Subject { columns: read.map(|column| column.index).collect(), ..Subject::default() },
-        text: sentence(notes, &outcome, &suspects(case), style(case.job)),
+    vec![Finding::said(
+        Subject { columns: read.map(|column| column.index).collect(), ..Subject::default() },
+        sentence(notes, &outcome, &suspects(case), style(case.job)),
         outcome,
-        actual: None,
-        limit: None,
-        arithmetic: Vec::new(),
-        authority: authority(),
-    }]
+        authority(),
+    )]
 }
 
 /// Names the points of the suspect readings, each once.

@@ -37,15 +37,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         } else {
             format!("line {}: given, {columns}", line.name)
         };
-        Finding {
-            subject: Subject { columns: line.columns.clone(), rod: None, line: Some(line.name.clone()) },
-            outcome: outcome(line.found),
-            actual: None,
-            limit: None,
+        Finding::said(
+            Subject { columns: line.columns.clone(), rod: None, line: Some(line.name.clone()) },
             text,
-            arithmetic: Vec::new(),
-            authority: authority(),
-        }
+            outcome(line.found),
+            authority(),
+        )
     });
     lines.collect()
 }

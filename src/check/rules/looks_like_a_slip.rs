@@ -45,15 +45,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     } else {
         (KEPT, "level readings: none looks like a slip")
     };
-    vec![Finding {
-        subject: Subject::default(),
-        outcome,
-        actual: None,
-        limit: None,
-        text: text.to_owned(),
-        arithmetic: Vec::new(),
-        authority: authority(),
-    }]
+    vec![Finding::said(Subject::default(), text.to_owned(), outcome, authority())]
 }
 
 fn finding(case: &Case<'_>, slip: &Slip) -> Finding {

@@ -36,15 +36,7 @@ fn outcome(rods: &[Rod]) -> Outcome {
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     each_column(case, |case, column| {
         let outcome = outcome(&case.column(column.index).rods);
-        Finding {
-            subject: Subject::column(column.index),
-            text: sentence(case, column, &outcome),
-            outcome,
-            actual: None,
-            limit: None,
-            arithmetic: Vec::new(),
-            authority: authority(),
-        }
+        Finding::said(Subject::column(column.index), sentence(case, column, &outcome), outcome, authority())
     })
 }
 

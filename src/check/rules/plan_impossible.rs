@@ -38,15 +38,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
             }
             (None, _) => (KEPT, format!("{mark}: what the plan says can be done")),
         };
-        Finding {
-            subject: Subject::column(column.index),
-            outcome,
-            actual: None,
-            limit: None,
-            text,
-            arithmetic: Vec::new(),
-            authority: authority(),
-        }
+        Finding::said(Subject::column(column.index), text, outcome, authority())
     })
 }
 

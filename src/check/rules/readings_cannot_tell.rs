@@ -28,15 +28,8 @@ fn authority() -> Authority {
 
 fn judge(case: &Case<'_>) -> Vec<Finding> {
     let levels = case.levels;
-    let finding = |outcome: Outcome, text: String| Finding {
-        subject: Subject::default(),
-        outcome,
-        actual: None,
-        limit: None,
-        text,
-        arithmetic: Vec::new(),
-        authority: authority(),
-    };
+    let finding =
+        |outcome: Outcome, text: String| Finding::said(Subject::default(), text, outcome, authority());
     let mut found: Vec<Finding> = untold_words(case.job, levels.untold())
         .into_iter()
         .map(|words| finding(Outcome::Unknown(Level::Ask, "what would tell them".to_owned()), words))

@@ -92,15 +92,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         }
     };
     let columns = if checked == Checked::Some { unchecked } else { Vec::new() };
-    vec![Finding {
-        subject: Subject { columns, ..Subject::default() },
-        outcome: outcome(checked).unwrap_or_else(|| does_not_apply("nothing was read with a level")),
-        actual: None,
-        limit: None,
+    vec![Finding::said(
+        Subject { columns, ..Subject::default() },
         text,
-        arithmetic: Vec::new(),
-        authority: authority(),
-    }]
+        outcome(checked).unwrap_or_else(|| does_not_apply("nothing was read with a level")),
+        authority(),
+    )]
 }
 
 #[cfg(test)]

@@ -49,15 +49,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     for column in &case.columns {
         // the rods of a case stand in the order of the column's
         for (rod, noted) in column.rods.iter().zip(&case.column(column.index).rods) {
-            findings.push(Finding {
-                subject: Subject::rod(column.index, rod.label),
-                outcome: outcome(&noted.condition),
-                actual: None,
-                limit: None,
-                text: sentence(&rod_name(case, column, rod), &noted.condition),
-                arithmetic: Vec::new(),
-                authority: authority(),
-            });
+            findings.push(Finding::said(
+                Subject::rod(column.index, rod.label),
+                sentence(&rod_name(case, column, rod), &noted.condition),
+                outcome(&noted.condition),
+                authority(),
+            ));
         }
     }
     findings

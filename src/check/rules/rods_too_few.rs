@@ -46,15 +46,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     each_column(case, |case, column| {
         let base = case.base(column.index);
         let outcome = outcome(base.rods.count, base.duty, least(case).map(|least| least.value));
-        Finding {
-            subject: Subject::column(column.index),
-            text: sentence(case, column, &outcome),
+        Finding::said(
+            Subject::column(column.index),
+            sentence(case, column, &outcome),
             outcome,
-            actual: None,
-            limit: None,
-            arithmetic: Vec::new(),
-            authority: authority(case),
-        }
+            authority(case),
+        )
     })
 }
 

@@ -51,15 +51,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         _ => "every column has a design seat".to_owned(),
     };
     let columns = if outcome == Outcome::Fail(Level::Note) { without } else { all };
-    vec![Finding {
-        subject: Subject { columns, ..Subject::default() },
-        outcome,
-        actual: None,
-        limit: None,
-        text,
-        arithmetic: Vec::new(),
-        authority: authority(),
-    }]
+    vec![Finding::said(Subject { columns, ..Subject::default() }, text, outcome, authority())]
 }
 
 #[cfg(test)]

@@ -42,15 +42,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         Outcome::Fail(_) => sentence(&readings.unmatched),
         _ => "surveyed points: every one is a pad, a rod or a benchmark of this job".to_owned(),
     };
-    vec![Finding {
-        subject: Subject::default(),
-        outcome,
-        actual: None,
-        limit: None,
-        text,
-        arithmetic: Vec::new(),
-        authority: authority(),
-    }]
+    vec![Finding::said(Subject::default(), text, outcome, authority())]
 }
 
 /// Names the first, and sends on to where all are listed.

@@ -41,15 +41,12 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         let stack = &case.choice(column.index).stack;
         let pieces: u64 = stack.iter().map(|piece| u64::from(piece.count)).sum();
         let outcome = outcome(pieces, case.job.shims.most_pieces);
-        Finding {
-            subject: Subject::column(column.index),
-            text: sentence(case, column, &outcome, pieces),
+        Finding::said(
+            Subject::column(column.index),
+            sentence(case, column, &outcome, pieces),
             outcome,
-            actual: None,
-            limit: None,
-            arithmetic: Vec::new(),
-            authority: authority(case),
-        }
+            authority(case),
+        )
     })
 }
 
