@@ -310,3 +310,12 @@ fn the_pads_are_where_the_tests_say() {
     let pads = pads();
     assert_eq!((pads.len(), pads[3], pads[8]), (12, [22.5, 0.0], [0.0, 18.0]));
 }
+
+#[test]
+fn a_line_of_sight_that_hangs_on_a_slope_nothing_tells_has_no_height() {
+    let line = |instrument: Instrument| {
+        reduce(&full(instrument, 1).benchmark("P0", "100 m").job()).lines()[0].height.is_some()
+    };
+    assert!(line(level()));
+    assert!(!line(sloping()));
+}

@@ -57,7 +57,7 @@ pub struct Levelled {
 /// The line of sight of a setup.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct SetupLine {
-    /// Its height on the datum, over the middle of the plan where it is tilted; none where it is not connected.
+    /// Its height on the datum, over the middle of the plan where it is tilted; none where it is not connected or not told.
     pub height: Option<Length>,
 }
 

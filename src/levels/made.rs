@@ -12,6 +12,8 @@ pub(super) struct Made {
     pub(super) heights: Vec<Option<Adjusted>>,
     /// What they are made of.
     pub(super) points: Vec<Option<Shares>>,
+    /// Whether the readings tell the height of each setup's line of sight.
+    pub(super) lines: Vec<bool>,
 }
 
 impl Made {
@@ -22,7 +24,7 @@ impl Made {
         let nodes = &posed.nodes;
         let heights = adjustment.points.clone();
         let points = (0..heights.len()).map(|point| Some(vec![(nodes.point(point)?, 1.0)])).collect();
-        let mut made = Self { heights, points };
+        let mut made = Self { heights, points, lines: Vec::new() };
         let columns = posed.job.columns.iter();
         for (column, pad) in columns.clone().enumerate().filter_map(|(column, it)| Some((column, it.point?)))
         {
@@ -31,7 +33,10 @@ impl Made {
             }
         }
         let pads: Vec<usize> = columns.filter_map(|column| column.point).collect();
-        let keep = told(&adjustment.systematic, &made.points, &pads, posed.block.is_none());
+        let lines = (0..posed.carried.setups).map(|setup| Some(vec![(nodes.line(setup)?, 1.0)]));
+        let all: Vec<Option<Shares>> = made.points.iter().cloned().chain(lines).collect();
+        let mut keep = told(&adjustment.systematic, &all, &pads, posed.block.is_none());
+        made.lines = keep.split_off(made.points.len());
         for (point, keep) in keep.into_iter().enumerate() {
             if !keep {
                 made.heights[point] = None;

@@ -38,7 +38,7 @@ pub fn reduce(job: &Job) -> Levelled {
     let untold = untold(systematic, slopes);
     let entangled = entangled(systematic, slopes);
 
-    let Made { heights, points } = Made::of(&posed, &adjustment);
+    let Made { heights, points, lines: told_lines } = Made::of(&posed, &adjustment);
     let extra = extra_reading(job, &posed.carried, &adjustment, &points, precision, redundancy);
     let zero = if block.is_some() { highest_pad(job, &heights) } else { None };
     let zero_height = zero.and_then(|zero| heights.get(zero).copied().flatten());
@@ -46,7 +46,7 @@ pub fn reduce(job: &Job) -> Levelled {
         |height: Adjusted| zero_height.map_or_else(|| height.above_zero(), |zero| height.above(zero));
     let counts = counts(job);
     let untold_slopes: Vec<Parameter> = untold.iter().flat_map(|it| it.slopes.clone()).collect();
-    let lines = lines(readings, &adjustment, zero_height, height);
+    let lines = lines(readings, &told_lines, (&adjustment, zero_height), height);
     let reliabilities = reliabilities(&judged, observations);
     let slopes = found_slopes(&adjustment, slopes, precision, &untold_slopes);
     let spread = Spread { unit: if precision.exact { 0.0 } else { precision.unit }, points, adjustment };
@@ -75,16 +75,16 @@ pub fn reduce(job: &Job) -> Levelled {
     }
 }
 
-/// Gives the height of every setup's line of sight, on the datum.
+/// Gives the height of every setup's line of sight, on the datum; none where the readings do not tell it.
 fn lines(
     readings: &Readings,
-    adjustment: &Adjustment,
-    zero: Option<Adjusted>,
+    told: &[bool],
+    (adjustment, zero): (&Adjustment, Option<Adjusted>),
     height: impl Fn(Adjusted) -> Length,
 ) -> Vec<SetupLine> {
     let relative_without_zero = !readings.is_absolute() && zero.is_none();
-    let each = readings.setups.iter().enumerate().map(|(setup, _)| SetupLine {
-        height: adjustment.line(setup).filter(|_| !relative_without_zero).map(&height),
+    let each = told.iter().enumerate().map(|(setup, told)| SetupLine {
+        height: adjustment.line(setup).filter(|_| *told && !relative_without_zero).map(&height),
     });
     each.collect()
 }
