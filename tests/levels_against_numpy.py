@@ -1,12 +1,13 @@
 """Compares the reduced level notes with a dense least-squares solution by numpy, on invented networks.
 
-Usage: python3 tests/levels_against_numpy.py PATH_TO_RODREACH [--packages FOLDER] [--jobs 69] [--from 0] [--keep FOLDER]
+Usage: python3 tests/levels_against_numpy.py PATH_TO_RODREACH [--packages FOLDER] [--jobs 161] [--from 0] [--keep FOLDER]
        python3 tests/levels_against_numpy.py PATH_TO_RODREACH [--packages FOLDER] --selftest
 
 Each network is written as a job folder and reduced by `rodreach level`. This script's own reading of it becomes a whitened
 design matrix with a row a reading, which `numpy.linalg.lstsq` (numpy 2.4.6, BSD) solves. Elevations must agree to their last
-nanometre, each +- to 1 nm, redundancy, test statistic and its bounds, the worst reading, and what nothing tells must be null.
-With --selftest one reading of each job is moved by 3 mm before this script solves it: every job it moves must then differ.
+nanometre, each +- to 1 nm, and so must slopes, lines of sight, every residual with its control, redundancy, test statistic and its
+bounds, the worst reading and the one more that would help most; what nothing tells must be null.
+With --selftest one reading of each job is moved by 3 mm before this script solves it: each job with heights must then differ.
 
 Exit status 1 if anything differs; the job is printed and, with --keep, left in that folder.
 """
@@ -27,7 +28,7 @@ def arguments():
     parser = argparse.ArgumentParser(description="Compares reduced level notes with numpy.")
     parser.add_argument("program")
     parser.add_argument("--packages", help="a folder that holds numpy")
-    parser.add_argument("--jobs", type=int, default=69)
+    parser.add_argument("--jobs", type=int, default=161)
     parser.add_argument("--from", dest="first", type=int, default=0)
     parser.add_argument("--keep", help="leave the jobs in this folder")
     parser.add_argument("--selftest", action="store_true", help="move a reading: the comparison must see it")
@@ -46,9 +47,10 @@ def one(given, seed):
         try:
             if ran.returncode not in (0, 1):
                 raise compare.Wrong(f"exit status {ran.returncode}: {ran.stderr}")
+            answer = json.loads(ran.stdout)
             if given.selftest:
-                job = moved(job)
-            seen = compare.compare(job, json.loads(ran.stdout))
+                job = moved(job, answer)
+            seen = compare.compare(job, answer)
             seen.kind = kind
             return seen
         except compare.Wrong as wrong:
@@ -56,13 +58,18 @@ def one(given, seed):
             return f"JOB {seed} ({kind}): {wrong}\n{files}"
 
 
-def moved(job):
-    """The job with one reading 3 mm off."""
+def moved(job, answer):
+    """The job with one reading on the datum 3 mm off, where there is one."""
     job = copy.deepcopy(job)
-    if job.sights:
-        job.sights[0].reading += 3_000_000
-    else:
-        job.differences[0].difference += 3_000_000
+    told = [it["point"] for it in answer["points"] if it["elevation_nm"] is not None]
+    for it in job.sights:
+        if it.point in told and not it.spot:
+            it.reading += 3_000_000
+            return job
+    for it in job.differences:
+        if it.end in told:
+            it.difference += 3_000_000
+            return job
     return job
 
 

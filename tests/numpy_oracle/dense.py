@@ -185,7 +185,7 @@ def solve(rows, held):
     sizes = np.linalg.norm(white, axis=0)
     sizes[sizes == 0] = 1
     scaled = white / sizes
-    _, values, directions = np.linalg.svd(scaled) if unknowns else (None, np.zeros(0), np.zeros((0, 0)))
+    fitted, values, directions = np.linalg.svd(scaled) if unknowns else (white, np.zeros(0), np.zeros((0, 0)))
     rank = int(np.sum(values > NOTHING * max(values, default=0)))
     whole = {it: 0 for it in unknowns} | held
     rest = {it: 0.0 for it in (*unknowns, *held)}
@@ -199,7 +199,7 @@ def solve(rows, held):
     residuals = -np.array([lacking(row, whole, rest) for row in rows]) / deviations
     told = directions[:rank] / values[:rank, None] if rank else np.zeros((0, len(unknowns)))
     covariance = (told.T @ told) / np.outer(sizes, sizes)
-    checked = 1 - np.einsum("ij,jk,ik->i", white, covariance, white)
+    checked = 1 - np.sum(fitted[:, :rank] ** 2, axis=1)
     nothing = directions[rank:].T / sizes[:, None]
     nothing = nothing / np.linalg.norm(nothing, axis=0) if nothing.size else np.zeros((len(unknowns), 0))
     return Solution(unknowns, whole, rest, rows, residuals, checked, covariance, nothing, rank, held)
