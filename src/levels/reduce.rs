@@ -39,7 +39,7 @@ pub fn reduce(job: &Job) -> Levelled {
     let entangled = entangled(systematic, slopes);
 
     let Made { heights, points, lines: told_lines } = Made::of(&posed, &adjustment);
-    let extra = extra_reading(job, &posed.carried, &adjustment, &points, precision, redundancy);
+    let extra = extra_reading(&posed, &adjustment, &points, redundancy);
     let zero = if block.is_some() { highest_pad(job, &heights) } else { None };
     let zero_height = zero.and_then(|zero| heights.get(zero).copied().flatten());
     let height =
