@@ -48,8 +48,7 @@ def compare(job, answer):
     readings.readings(job, answer["readings"], solution)
     if zero or job.is_absolute():
         lines_of_sight(answer["setups"], solution, heights[zero] if zero else {})
-    setups = [it for it in job.setups if ("line", it) in solution.unknowns]
-    readings.extra(job, answer["extra"], solution, heights, kept, setups)
+    readings.extra(job, answer["extra"], design, solution, heights, kept)
     found = slopes(answer["slopes"], solution)
     need(bool(answer["untold"]) == (solution.nothing.shape[1] > 0), f"untold: {answer['untold']}")
     nulls = sum(it["elevation_nm"] is None for name, it in told.items() if name != "Z9")

@@ -116,14 +116,21 @@ class Design:
         return (-reading if self.job.sense == "rod" else reading) + (0 if length is None else curvature(length))
 
     def sight(self, it):
-        job, setup, length = self.job, self.job.setups[it.setup], self.length(it)
-        instrument = job.instrument(it.setup)
-        terms = {("h", point_of(it)): 1, ("line", it.setup): -1}
-        good_to = job.good_to()
-        if instrument:
-            good_to = reading_good_to(job, instrument, length)
-            if instrument.finds_slope():
-                terms["slope", instrument.name] = -length
+        instrument, length = self.job.instrument(it.setup), self.length(it)
+        good_to = reading_good_to(self.job, instrument, length) if instrument else self.job.good_to()
+        terms = {("h", point_of(it)): 1} | self.line(it, length)
+        self.add(terms, self.rise(it.reading, length), good_to, it)
+
+    def line(self, it, length):
+        """What the line of sight at a point is made of, downward; none where a length or a place is not known."""
+        setup, instrument = self.job.setups[it.setup], self.job.instrument(it.setup)
+        terms = {("line", it.setup): -1}
+        if instrument and instrument.finds_slope():
+            if length is None:
+                return None
+            terms["slope", instrument.name] = -length
+        if (setup.tilt is not None or (instrument and instrument.tilt is not None)) and it.point not in self.at:
+            return None
         if it.point in self.at:
             x, y = ((it_at - middle) / M for it_at, middle in zip(self.at[it.point], self.middle))
             if setup.tilt is not None:
@@ -132,7 +139,7 @@ class Design:
                 turned = math.radians(setup.turned)
                 terms["body", instrument.name, "x"] = -(x * math.cos(turned) + y * math.sin(turned))
                 terms["body", instrument.name, "y"] = -(y * math.cos(turned) - x * math.sin(turned))
-        self.add(terms, self.rise(it.reading, length), good_to, it)
+        return terms
 
     def beforehand(self, it):
         slope = ("slope", it.name)

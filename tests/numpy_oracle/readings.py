@@ -4,8 +4,9 @@ import math
 from statistics import NormalDist
 
 from numpy_oracle.datum import less, said_exact
-from numpy_oracle.dense import SIGMAS
+from numpy_oracle.dense import SIGMAS, point_of
 from numpy_oracle.judge import near, need
+from numpy_oracle.notes import Sight
 
 # a slip of so many deviations is seen in 80 of 100 cases where 1 in 1000 good readings is called bad
 SEEN = 4.1321
@@ -57,15 +58,23 @@ def lines(job, reading):
     return range(1, 1000)
 
 
-def extra(job, told, solution, heights, kept, setups):
-    """The reading more that would help most, where no slope is found; what it is known to beforehand."""
-    if told is None or said_exact(job) or any(it[0] in ("slope", "tilt", "body") for it in solution.unknowns):
-        return
+def extra(job, told, design, solution, heights, kept):
+    """The reading more that would help most, and what it is known to beforehand."""
     pads = [mark for mark in job.columns if mark in kept]
-    known_to = {
-        (setup, pad): solution.half_width(less(heights[pad], {("line", setup): 1})) for setup in setups for pad in pads
-    }
+    setups = [it for it in job.setups if ("line", it) in solution.unknowns]
+    known_to = {}
+    for setup, pad in ((setup, pad) for setup in setups for pad in pads):
+        taped = [it.distance for it in job.sights if (it.setup, point_of(it)) == (setup, pad) and it.distance is not None]
+        untaken = Sight(setup, pad, 0, taped[-1] if taped else None)
+        line = design.line(untaken, design.length(untaken))
+        terms = line and less(line, {it: -factor for it, factor in heights[pad].items()})
+        if terms and solution.tells(terms):
+            known_to[setup, pad] = solution.half_width(terms)
+    if not known_to or said_exact(job):
+        need(told is None, "one reading more, though nothing can be told of it")
+        return
+    need(told is not None, "no reading more")
     largest = max(known_to.values())
     near("what one more reading is known to", told["known_to_nm"], math.ceil(largest), 1)
-    own = known_to[told["setup"], told["point"]]
+    own = known_to.get((told["setup"], told["point"]), 0)
     need(own >= largest * (1 - 1e-6), f"one more reading: {told}, another is known less well")
