@@ -7,7 +7,7 @@ Each network is written as a job folder and reduced by `rodreach level`. This sc
 design matrix with a row a reading, which `numpy.linalg.lstsq` (numpy 2.4.6, BSD) solves. Elevations must agree to their last
 nanometre, each +- to 1 nm, and so must slopes, lines of sight, every residual with its control, redundancy, test statistic and its
 bounds, the worst reading and the one more that would help most; what nothing tells must be null.
-With --selftest one reading of each job is moved by 3 mm before this script solves it: each job with heights must then differ.
+With --selftest one reading of each job is moved by 3 mm before this script solves it: each of these must then differ.
 
 Exit status 1 if anything differs; the job is printed and, with --keep, left in that folder.
 """
@@ -19,8 +19,11 @@ import pathlib
 import subprocess
 import sys
 import tempfile
+from types import SimpleNamespace
 
 sys.dont_write_bytecode = True
+# networks that once came out wrong, since a library's singular values were
+ONCE_WRONG = (658, 1508, 1555, 1738)
 HERE = pathlib.Path(__file__).resolve().parent
 
 
@@ -50,8 +53,10 @@ def one(given, seed):
             answer = json.loads(ran.stdout)
             if given.selftest:
                 job = moved(job, answer)
+                if job is None:
+                    return SimpleNamespace(points=0)
             seen = compare.compare(job, answer)
-            seen.kind = kind
+            seen.kind = f"{seed} ({kind})"
             return seen
         except compare.Wrong as wrong:
             files = "\n".join(f"--- {it.name}\n{it.read_text()}" for it in sorted(folder.iterdir()))
@@ -59,9 +64,10 @@ def one(given, seed):
 
 
 def moved(job, answer):
-    """The job with one reading on the datum 3 mm off, where there is one."""
+    """The job with one reading 3 mm off, on a point that has its height from readings; none where there is no such point."""
     job = copy.deepcopy(job)
-    told = [it["point"] for it in answer["points"] if it["elevation_nm"] is not None]
+    given = [it.point for it in (*job.benchmarks, *job.elevations)]
+    told = [it["point"] for it in answer["points"] if it["elevation_nm"] is not None and it["point"] not in given]
     for it in job.sights:
         if it.point in told and not it.spot:
             it.reading += 3_000_000
@@ -70,7 +76,7 @@ def moved(job, answer):
         if it.end in told:
             it.difference += 3_000_000
             return job
-    return job
+    return None
 
 
 def main():
@@ -80,13 +86,15 @@ def main():
         import numpy  # noqa: F401
     except ImportError as missing:
         sys.exit(f"numpy cannot be imported, so nothing was compared: {missing}")
-    seen = [one(given, seed) for seed in range(given.first, given.first + given.jobs)]
+    seeds = range(given.first, given.first + given.jobs)
+    seen = [one(given, seed) for seed in [*seeds, *(it for it in ONCE_WRONG if it not in seeds)]]
     wrong = [it for it in seen if isinstance(it, str)]
     right = [it for it in seen if not isinstance(it, str)]
     if given.selftest:
         blind = [it.kind for it in right if it.points]
-        print(f"{len(seen)} jobs with one reading moved: {len(wrong)} differ, {len(blind)} with heights do not")
-        sys.exit(1 if blind or not wrong else 0)
+        print(f"{len(seen) - len(right) + len(blind)} jobs with one reading moved: {len(wrong)} differ", end="")
+        print(f", {len(blind)} do NOT: {', '.join(blind)}" if blind else "")
+        sys.exit(1 if blind or len(wrong) * 2 < len(seen) else 0)
     for text in wrong:
         print(text)
     counts = {
