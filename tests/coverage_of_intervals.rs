@@ -4,6 +4,7 @@
 //! seconds, and is no part of `cargo test` for that.
 
 #![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a test may print and stop at once")]
+#![allow(clippy::disallowed_types, reason = "noise and shares are no exact lengths")]
 
 mod small_job;
 mod survey;

@@ -5,6 +5,7 @@
 //! every setup found that is level to 0.1 mm in a metre, which makes 80 slopes and leaves no turning point.
 
 #![allow(clippy::print_stdout, clippy::unwrap_used, reason = "a bench may print and stop at once")]
+#![allow(clippy::disallowed_types, reason = "an invented hall is laid out in metres")]
 
 #[path = "../small_job/mod.rs"]
 mod small_job;

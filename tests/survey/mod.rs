@@ -2,6 +2,7 @@
 
 #![allow(dead_code, reason = "each test file uses its own part of this")]
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
+#![allow(clippy::disallowed_types, reason = "noise is no exact length")]
 
 use crate::small_job::{Parts, base, catalog, job, len, limit_set, row};
 use rodreach::catalog::Catalog;
