@@ -22,7 +22,7 @@ import tempfile
 from types import SimpleNamespace
 
 sys.dont_write_bytecode = True
-# networks that once came out wrong, since a library's singular values were
+# networks that once came out wrong, since singular values were wrong where one of them is nothing
 ONCE_WRONG = (658, 1508, 1555, 1738)
 HERE = pathlib.Path(__file__).resolve().parent
 
