@@ -2,7 +2,7 @@
 
 use super::adjust::Adjustment;
 use super::network::Node;
-use super::observation::Plan;
+use super::observation::{Plan, half_width_of};
 use super::parameter::{Parameter, Seen};
 use super::posed::Posed;
 use super::rounding::up;
@@ -32,9 +32,10 @@ pub struct Extra {
 /// A part of a direction below this counts as nothing.
 const NOTHING: f64 = 1e-7;
 
-/// Finds the reading that is known worst beforehand, and so tells most: of equals the first setup, then the first column.
+/// Finds the reading that is known worst beforehand for what it is good to, and so tells most.
 ///
-/// This is the reading that lessens the volume of all uncertainties most (D-optimal design of experiments). A reading
+/// Of equals the first setup, then the first column. This is the reading that lessens the volume of all uncertainties most
+/// (D-optimal design of experiments: it grows with the variance of the reading known beforehand over its own). A reading
 /// that hangs on what nothing tells, or on a sight length or a place that is not known, is left out.
 pub(super) fn extra_reading(
     posed: &Posed<'_>,
@@ -58,7 +59,7 @@ pub(super) fn extra_reading(
             Some((shares, network.variance(shares), Moved::of(systematic, shares)))
         })
         .collect();
-    let mut best: Option<(f64, usize, usize)> = None;
+    let mut best: Option<(f64, f64, usize, usize)> = None;
     for setup in 0..setups {
         let Some(line) = adjustment.nodes.line(setup) else { continue };
         let mut loads = vec![0.0; adjustment.nodes.count()];
@@ -79,12 +80,13 @@ pub(super) fn extra_reading(
                 let Some(by_slopes) = moved.against(&line_moved, systematic, &shares) else { continue };
                 variance += by_slopes;
             }
-            if best.is_none_or(|(largest, ..)| variance > largest * (1.0 + 1e-9)) {
-                best = Some((variance, setup, pad));
+            let gain = variance * taken.weight(setup, pad);
+            if best.is_none_or(|(largest, ..)| gain > largest * (1.0 + 1e-9)) {
+                best = Some((gain, variance, setup, pad));
             }
         }
     }
-    let (variance, setup, point) = best?;
+    let (_, variance, setup, point) = best?;
     let known_to = up(precision.unit * variance.max(0.0).sqrt());
     Some(Extra { setup, point, known_to, first_check: redundancy == 0 })
 }
@@ -144,6 +146,24 @@ impl<'p> Taken<'p> {
         Self { posed, plan: Plan::of(posed.job), taped: taped.collect() }
     }
 
+    /// Makes the sight.
+    fn sight(&self, setup: usize, point: usize) -> Option<Sight> {
+        let place = self.posed.job.readings.sights.first()?.place;
+        let distance = self.taped.get(&(setup, point)).copied();
+        let (kind, reading) = (SightKind::Intermediate, Length::ZERO);
+        Some(Sight { setup, point, kind, reading, distance, place })
+    }
+
+    /// Gives its weight.
+    fn weight(&self, setup: usize, point: usize) -> f64 {
+        let readings = &self.posed.job.readings;
+        let half_width = self.sight(setup, point).map(|sight| {
+            let length = self.plan.length(readings, &sight);
+            half_width_of(readings, &sight, length)
+        });
+        half_width.map_or(1.0, |half_width| (self.posed.precision.unit / half_width).powi(2))
+    }
+
     /// Lists the slopes that act on a setup.
     fn acting(&self, setup: usize) -> Vec<(usize, Parameter)> {
         let instrument = self.posed.job.readings.setups.get(setup).and_then(|it| it.instrument);
@@ -158,10 +178,7 @@ impl<'p> Taken<'p> {
     /// Gives the share of each of these slopes in a reading; none where the length or the place it needs is not known.
     fn shares(&self, acting: &[(usize, Parameter)], setup: usize, point: usize) -> Option<Vec<(usize, f64)>> {
         let readings = &self.posed.job.readings;
-        let place = readings.sights.first()?.place;
-        let distance = self.taped.get(&(setup, point)).copied();
-        let (kind, reading) = (SightKind::Intermediate, Length::ZERO);
-        let length = self.plan.length(readings, &Sight { setup, point, kind, reading, distance, place });
+        let length = self.plan.length(readings, &self.sight(setup, point)?);
         let at = self.plan.off_middle(point);
         let seen = Seen { setup: (setup, readings.setups.get(setup)?), length, at };
         let each = acting.iter().map(|&(index, slope)| {

@@ -71,7 +71,7 @@ pub(super) fn half_width(plus_minus: Length) -> f64 {
 }
 
 /// Gives what one sight is good to, at 95 %, in nanometres; `length` is that of the sight in metres, where known.
-fn half_width_of(readings: &Readings, sight: &Sight, length: Option<f64>) -> f64 {
+pub(super) fn half_width_of(readings: &Readings, sight: &Sight, length: Option<f64>) -> f64 {
     let setup = readings.setups.get(sight.setup);
     let instrument = setup.and_then(|setup| readings.instruments.get(setup.instrument?));
     match (instrument, length) {

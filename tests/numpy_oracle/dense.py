@@ -116,10 +116,15 @@ class Design:
         return (-reading if self.job.sense == "rod" else reading) + (0 if length is None else curvature(length))
 
     def sight(self, it):
-        instrument, length = self.job.instrument(it.setup), self.length(it)
-        good_to = reading_good_to(self.job, instrument, length) if instrument else self.job.good_to()
+        length = self.length(it)
         terms = {("h", point_of(it)): 1} | self.line(it, length)
-        self.add(terms, self.rise(it.reading, length), good_to, it)
+        self.add(terms, self.rise(it.reading, length), self.good_to(it), it)
+
+    def good_to(self, it):
+        """What a sight is good to, in nanometres."""
+        instrument = self.job.instrument(it.setup)
+        good_to = reading_good_to(self.job, instrument, self.length(it)) if instrument else self.job.good_to()
+        return max(1.0, good_to)
 
     def line(self, it, length):
         """What the line of sight at a point is made of, downward; none where a length or a place is not known."""
@@ -173,7 +178,7 @@ def metre(slope):
 def reading_good_to(job, instrument, length):
     """In nanometres; without a figure of its own an instrument is as good as the job says."""
     good_to = job.good_to() if instrument.plus_minus is None else instrument.plus_minus
-    if instrument.per_sight is None:
+    if instrument.per_sight is None or length is None:
         return max(1.0, good_to)
     return max(1.0, math.hypot(good_to, metre(instrument.per_sight) * length))
 

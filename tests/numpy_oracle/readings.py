@@ -62,7 +62,7 @@ def extra(job, told, design, solution, heights, kept):
     """The reading more that would help most, and what it is known to beforehand."""
     pads = [mark for mark in job.columns if mark in kept]
     setups = [it for it in job.setups if ("line", it) in solution.unknowns]
-    known_to = {}
+    known_to, gain = {}, {}
     for setup, pad in ((setup, pad) for setup in setups for pad in pads):
         taped = [it.distance for it in job.sights if (it.setup, point_of(it)) == (setup, pad) and it.distance is not None]
         untaken = Sight(setup, pad, 0, taped[-1] if taped else None)
@@ -70,11 +70,11 @@ def extra(job, told, design, solution, heights, kept):
         terms = line and less(line, {it: -factor for it, factor in heights[pad].items()})
         if terms and solution.tells(terms):
             known_to[setup, pad] = solution.half_width(terms)
+            gain[setup, pad] = known_to[setup, pad] / design.good_to(untaken)
     if not known_to or said_exact(job):
         need(told is None, "one reading more, though nothing can be told of it")
         return
     need(told is not None, "no reading more")
-    largest = max(known_to.values())
-    near("what one more reading is known to", told["known_to_nm"], math.ceil(largest), 1)
-    own = known_to.get((told["setup"], told["point"]), 0)
-    need(own >= largest * (1 - 1e-6), f"one more reading: {told}, another is known less well")
+    which = told["setup"], told["point"]
+    near("what one more reading is known to", told["known_to_nm"], math.ceil(known_to.get(which, 0)), 1)
+    need(gain.get(which, 0) >= max(gain.values()) * (1 - 1e-6), f"one more reading: {told}, another tells more")
