@@ -5,7 +5,7 @@ use super::network::{Eliminated, Network};
 use super::nodes::Nodes;
 use super::observation::{From, Observation};
 use super::rounding::{half_up, snapped};
-use super::systematic::{Prior, Systematic};
+use super::slopes::systematic::{Prior, Systematic};
 use crate::length::Length;
 
 /// Most rounds of correcting; the first finds the heights, the second their last digits.

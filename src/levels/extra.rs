@@ -3,11 +3,11 @@
 use super::adjust::Adjustment;
 use super::network::Node;
 use super::observation::{Plan, half_width_of};
-use super::parameter::{Parameter, Seen};
 use super::posed::Posed;
 use super::rounding::up;
+use super::slopes::parameter::{Parameter, Seen};
+use super::slopes::systematic::Systematic;
 use super::spread::Shares;
-use super::systematic::Systematic;
 use crate::length::Length;
 use crate::model::{Sight, SightKind};
 use nalgebra::DVector;

@@ -68,9 +68,9 @@ impl Exact {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::Notes;
     use super::*;
     use crate::length::Unit;
+    use crate::levels::tests::sample::Notes;
 
     fn known(notes: Notes) -> Vec<Option<(i64, bool)>> {
         let job = notes.job();

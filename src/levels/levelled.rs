@@ -5,10 +5,10 @@ use super::extra::Extra;
 use super::global_test::GlobalTest;
 use super::reliability::Reliability;
 use super::slips::Slip;
-use super::slope::FoundSlope;
+use super::slopes::found::FoundSlope;
+use super::slopes::untold::{Entangled, Untold};
 use super::spread::Spread;
 use super::suspects::Suspect;
-use super::untold::{Entangled, Untold};
 use crate::length::Length;
 
 /// What elevations are counted from.

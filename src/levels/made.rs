@@ -1,10 +1,10 @@
 //! The heights that come out: of points, of pads by the places they were read at, of nothing that is not told.
 
 use super::adjust::{Adjusted, Adjustment};
-use super::corners::centre;
+use super::pad::corners::centre;
 use super::posed::Posed;
+use super::slopes::untold::told;
 use super::spread::Shares;
-use super::untold::told;
 
 /// The height of every point, and what it is made of.
 pub(super) struct Made {

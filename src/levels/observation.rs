@@ -1,8 +1,8 @@
 //! Sights, differences and elevations in one form.
 
 use super::known::Known;
-use super::parameter::{Parameter, Seen};
 use super::sight::{apart, curvature_and_refraction, metres};
+use super::slopes::parameter::{Parameter, Seen};
 use crate::length::Length;
 use crate::model::{Instrument, Job, Readings, Sense, Sight};
 use crate::source::Place;
@@ -54,7 +54,12 @@ impl Precision {
         let stated = readings.elevations.iter().map(|it| it.plus_minus);
         let stated = stated.chain(readings.differences.iter().map(|it| it.plus_minus));
         let mut stated = stated.chain(readings.benchmarks.iter().map(|it| it.plus_minus));
-        let by_instrument = readings.sights.iter().any(|sight| half_width_of(readings, sight, None) > NONE);
+        let by_instrument = readings.sights.iter().any(|sight| {
+            let setup = readings.setups.get(sight.setup);
+            let instrument = setup.and_then(|setup| readings.instruments.get(setup.instrument?));
+            // one that grows with the sight is exact at no distance only
+            instrument.is_some_and(|it| it.per_sight.is_some()) || half_width_of(readings, sight, None) > NONE
+        });
         Self {
             unit: half_width(readings.plus_minus),
             exact: !by_instrument && !stated.any(|plus_minus| plus_minus > Length::ZERO),

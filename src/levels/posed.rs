@@ -6,9 +6,9 @@ use super::global_test::{GlobalTest, global_test};
 use super::known::known_points;
 use super::nodes::Nodes;
 use super::observation::{Observation, Precision, observations};
-use super::parameter::{Parameter, parameters};
-use super::slope::priors;
-use super::systematic::Prior;
+use super::slopes::found::priors;
+use super::slopes::parameter::{Parameter, parameters};
+use super::slopes::systematic::Prior;
 use super::zero::largest_block;
 use crate::model::Job;
 

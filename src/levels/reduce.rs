@@ -2,18 +2,18 @@
 
 use super::adjust::{Adjusted, Adjustment};
 use super::carry::Carried;
-use super::corners::centre;
 use super::extra::extra_reading;
 use super::levelled::{Datum, Height, Levelled, SetupLine};
 use super::made::Made;
-use super::parameter::Parameter;
+use super::pad::corners::centre;
 use super::posed::Posed;
 use super::reliability::{judged, reliabilities};
 use super::slips::slips;
-use super::slope::found_slopes;
+use super::slopes::found::found_slopes;
+use super::slopes::parameter::Parameter;
+use super::slopes::untold::{entangled, untold};
 use super::spread::Spread;
 use super::suspects::suspects;
-use super::untold::{entangled, untold};
 use super::zero::highest_pad;
 use crate::length::Length;
 use crate::model::{Job, Readings};

@@ -2,7 +2,7 @@
 
 use super::adjust::Adjusted;
 use super::carry::{Carried, Step};
-use super::corners::centre;
+use super::pad::corners::centre;
 use crate::model::Job;
 use std::cmp::Reverse;
 use std::collections::BTreeMap;

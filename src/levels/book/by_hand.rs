@@ -1,8 +1,8 @@
 //! Small level books worked by hand: relative ones, heights, odd marks, what cannot be reached.
 
-use super::super::sample::Notes;
 use super::sample::Page;
 use crate::length::Unit;
+use crate::levels::tests::sample::Notes;
 use crate::model::Sense;
 
 fn mm() -> Notes {

@@ -1,8 +1,8 @@
 //! What holds for every level book there can be.
 
-use super::super::sample::Notes;
 use super::{Book, level_book};
 use crate::length::{Length, Unit};
+use crate::levels::tests::sample::Notes;
 use crate::model::{Benchmark, Job, Sense, Setup, Sight, SightKind};
 use crate::source::{Files, Place};
 use proptest::prelude::*;

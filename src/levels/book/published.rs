@@ -1,9 +1,9 @@
 //! Published level notes through the book, to their last digit.
 
 use super::super::reduce;
-use super::super::sample::Notes;
 use super::sample::Page;
 use crate::length::{Length, Unit};
+use crate::levels::tests::sample::Notes;
 use crate::model::SightKind;
 
 fn page(unit: Unit, benchmarks: &[(&str, &str)], rows: &str) -> Page {

@@ -1,8 +1,8 @@
 //! Level books that are asked by the names of their points, for the tests.
 
-use super::super::sample::Notes;
 use super::{Book, BookRow, level_book};
 use crate::length::{Bare, Length, Unit, read};
+use crate::levels::tests::sample::Notes;
 use crate::model::Job;
 
 /// A level book with the notes it was made of.

@@ -3,7 +3,7 @@
 use super::{Along, RoundAmount, Slip, SlipKind};
 use crate::length::Unit;
 use crate::levels::Levelled;
-use crate::levels::sample::Notes;
+use crate::levels::tests::sample::Notes;
 
 const PADS: [&str; 8] = ["A1", "A2", "A3", "A4", "B1", "B2", "B3", "B4"];
 

@@ -1,9 +1,9 @@
 //! Any notes at all get an answer: finite, the same whatever the order, and never more certain for a reading less.
 
 use super::grid::{found, mm_a_metre};
-use super::reduce;
 use super::sample::Notes;
 use crate::length::{Length, Unit};
+use crate::levels::reduce;
 use crate::model::{Instrument, LineOfSight, PegReading, PegTest, Tilt};
 use proptest::prelude::*;
 

@@ -1,7 +1,7 @@
 //! Jobs that hold nothing but level notes, for the tests.
 
-use super::{Levelled, reduce};
 use crate::length::{Bare, Length, Unit, read};
+use crate::levels::{Levelled, reduce};
 use crate::model::{
     Benchmark, Column, DifferenceReading, ElevationReading, Instrument, Job, LimitsInForce, Line, LineKind,
     Readings, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Spot, SpotKind, Units,
@@ -10,7 +10,7 @@ use crate::source::{Files, Place};
 
 /// Level notes as they are written down, line by line.
 #[derive(Clone)]
-pub(super) struct Notes {
+pub(in crate::levels) struct Notes {
     unit: Unit,
     readings: Readings,
     columns: Vec<String>,
@@ -21,7 +21,7 @@ pub(super) struct Notes {
 }
 
 impl Notes {
-    pub(super) fn of(unit: Unit) -> Self {
+    pub(in crate::levels) fn of(unit: Unit) -> Self {
         let readings = Readings {
             plus_minus: Length::from_nm(1_587_500),
             plus_minus_assumed: true,
@@ -61,31 +61,31 @@ impl Notes {
         Place { file, start: self.lines - 1, end: self.lines }
     }
 
-    pub(super) fn sense(mut self, sense: Sense) -> Self {
+    pub(in crate::levels) fn sense(mut self, sense: Sense) -> Self {
         self.readings.sense = sense;
         self
     }
 
-    pub(super) fn plus_minus(mut self, text: &str) -> Self {
+    pub(in crate::levels) fn plus_minus(mut self, text: &str) -> Self {
         self.readings.plus_minus = self.length(text);
         self
     }
 
-    pub(super) fn benchmark(mut self, point: &str, elevation: &str) -> Self {
+    pub(in crate::levels) fn benchmark(mut self, point: &str, elevation: &str) -> Self {
         let (point, elevation, place) = (self.point(point), self.length(elevation), self.place());
         let plus_minus = Length::ZERO;
         self.readings.benchmarks.push(Benchmark { point, elevation, plus_minus, at: None, place });
         self
     }
 
-    pub(super) fn elevation(mut self, point: &str, elevation: &str, plus_minus: &str) -> Self {
+    pub(in crate::levels) fn elevation(mut self, point: &str, elevation: &str, plus_minus: &str) -> Self {
         let (elevation, plus_minus) = (self.length(elevation), self.length(plus_minus));
         let (point, place) = (self.point(point), self.place());
         self.readings.elevations.push(ElevationReading { point, elevation, plus_minus, place });
         self
     }
 
-    pub(super) fn sight(mut self, setup: &str, point: &str, reading: &str) -> Self {
+    pub(in crate::levels) fn sight(mut self, setup: &str, point: &str, reading: &str) -> Self {
         let reading = self.length(reading);
         let (setup, point) = (self.set_up(setup), self.point(point));
         let (kind, place) = (SightKind::Intermediate, self.place());
@@ -95,7 +95,13 @@ impl Notes {
     }
 
     /// Adds a sight with its length.
-    pub(super) fn sight_over(mut self, setup: &str, point: &str, reading: &str, distance: &str) -> Self {
+    pub(in crate::levels) fn sight_over(
+        mut self,
+        setup: &str,
+        point: &str,
+        reading: &str,
+        distance: &str,
+    ) -> Self {
         let distance = self.length(distance);
         self = self.sight(setup, point, reading);
         if let Some(sight) = self.readings.sights.last_mut() {
@@ -104,7 +110,13 @@ impl Notes {
         self
     }
 
-    pub(super) fn difference(mut self, from: &str, to: &str, difference: &str, plus_minus: &str) -> Self {
+    pub(in crate::levels) fn difference(
+        mut self,
+        from: &str,
+        to: &str,
+        difference: &str,
+        plus_minus: &str,
+    ) -> Self {
         let (difference, plus_minus) = (self.length(difference), self.length(plus_minus));
         let (from, to, place) = (self.point(from), self.point(to), self.place());
         self.readings.differences.push(DifferenceReading { from, to, difference, plus_minus, place });
@@ -112,7 +124,12 @@ impl Notes {
     }
 
     /// Gives a benchmark a +- of its own.
-    pub(super) fn benchmark_good_to(mut self, point: &str, elevation: &str, plus_minus: &str) -> Self {
+    pub(in crate::levels) fn benchmark_good_to(
+        mut self,
+        point: &str,
+        elevation: &str,
+        plus_minus: &str,
+    ) -> Self {
         let plus_minus = self.length(plus_minus);
         self = self.benchmark(point, elevation);
         if let Some(benchmark) = self.readings.benchmarks.last_mut() {
@@ -122,21 +139,21 @@ impl Notes {
     }
 
     /// Says where a column stands.
-    pub(super) fn stands(mut self, mark: &str, x: &str, y: &str) -> Self {
+    pub(in crate::levels) fn stands(mut self, mark: &str, x: &str, y: &str) -> Self {
         let at = [self.length(x), self.length(y)];
         self.places.push((mark.to_owned(), at));
         self
     }
 
     /// Gives a column a design seat of its own.
-    pub(super) fn seat(mut self, mark: &str, seat: &str) -> Self {
+    pub(in crate::levels) fn seat(mut self, mark: &str, seat: &str) -> Self {
         let seat = self.length(seat);
         self.seats.push((mark.to_owned(), seat));
         self
     }
 
     /// Adds a wall line of columns 6 m apart.
-    pub(super) fn wall(mut self, marks: &[&str]) -> Self {
+    pub(in crate::levels) fn wall(mut self, marks: &[&str]) -> Self {
         self.walls.push(marks.iter().map(|&mark| mark.to_owned()).collect());
         self
     }
@@ -154,20 +171,20 @@ impl Notes {
     }
 
     /// Adds an instrument.
-    pub(super) fn instrument(mut self, instrument: Instrument) -> Self {
+    pub(in crate::levels) fn instrument(mut self, instrument: Instrument) -> Self {
         self.readings.instruments.push(instrument);
         self
     }
 
     /// Changes what is known of a setup.
-    pub(super) fn set(mut self, setup: &str, change: impl FnOnce(&mut Setup)) -> Self {
+    pub(in crate::levels) fn set(mut self, setup: &str, change: impl FnOnce(&mut Setup)) -> Self {
         let at = self.set_up(setup);
         change(&mut self.readings.setups[at]);
         self
     }
 
     /// Adds rows of a level book: setup, kind of sight (a dash where none is marked), point and reading each.
-    pub(super) fn page(self, rows: &str) -> Self {
+    pub(in crate::levels) fn page(self, rows: &str) -> Self {
         rows.lines().filter(|row| !row.trim().is_empty()).fold(self, |notes, row| {
             let cells: Vec<&str> = row.split_whitespace().collect();
             let mut notes = notes.sight(cells[0], cells[2], cells[3]);
@@ -180,18 +197,18 @@ impl Notes {
     }
 
     /// Adds the sights of one setup: a point and a reading each.
-    pub(super) fn setup(self, setup: &str, sights: &[(&str, &str)]) -> Self {
+    pub(in crate::levels) fn setup(self, setup: &str, sights: &[(&str, &str)]) -> Self {
         sights.iter().fold(self, |notes, (point, reading)| notes.sight(setup, point, reading))
     }
 
     /// Names a point that has no reading of its own.
-    pub(super) fn named(mut self, point: &str) -> Self {
+    pub(in crate::levels) fn named(mut self, point: &str) -> Self {
         self.point(point);
         self
     }
 
     /// Adds a sight on a spot of a column that was named before: `rod 2`, or any other word for a place on its pad.
-    pub(super) fn spot(self, setup: &str, mark: &str, word: &str, reading: &str) -> Self {
+    pub(in crate::levels) fn spot(self, setup: &str, mark: &str, word: &str, reading: &str) -> Self {
         let column = self.columns.iter().position(|known| known == mark).unwrap();
         let name = format!("{mark} {word}");
         let mut notes = self.sight(setup, &name, reading);
@@ -208,12 +225,12 @@ impl Notes {
         notes
     }
 
-    pub(super) fn columns(mut self, marks: &[&str]) -> Self {
+    pub(in crate::levels) fn columns(mut self, marks: &[&str]) -> Self {
         self.columns = marks.iter().map(|&mark| mark.to_owned()).collect();
         self
     }
 
-    pub(super) fn job(&self) -> Job {
+    pub(in crate::levels) fn job(&self) -> Job {
         let readings = self.readings.clone();
         let column = |mark: &String| Column {
             mark: mark.clone(),
@@ -242,7 +259,7 @@ impl Notes {
         }
     }
 
-    pub(super) fn reduce(self) -> Reduced {
+    pub(in crate::levels) fn reduce(self) -> Reduced {
         let job = self.job();
         Reduced { levelled: reduce(&job), points: job.readings.points }
     }
@@ -256,42 +273,42 @@ fn index(names: &mut Vec<String>, name: &str) -> usize {
 }
 
 /// Reduced notes that are asked by the names of points.
-pub(super) struct Reduced {
-    pub(super) levelled: Levelled,
+pub(in crate::levels) struct Reduced {
+    pub(in crate::levels) levelled: Levelled,
     points: Vec<String>,
 }
 
 impl Reduced {
-    pub(super) fn point(&self, name: &str) -> usize {
+    pub(in crate::levels) fn point(&self, name: &str) -> usize {
         self.points.iter().position(|known| known == name).unwrap()
     }
 
-    pub(super) fn has(&self, name: &str) -> bool {
+    pub(in crate::levels) fn has(&self, name: &str) -> bool {
         self.points.iter().any(|known| known == name)
     }
 
     /// Gives elevation and +-, in nanometres.
-    pub(super) fn height(&self, name: &str) -> Option<(i64, i64)> {
+    pub(in crate::levels) fn height(&self, name: &str) -> Option<(i64, i64)> {
         let height = self.levelled.height(self.point(name))?;
         Some((height.elevation.nm(), height.plus_minus.nm()))
     }
 
-    pub(super) fn elevation(&self, name: &str) -> Option<i64> {
+    pub(in crate::levels) fn elevation(&self, name: &str) -> Option<i64> {
         self.height(name).map(|(elevation, _)| elevation)
     }
 
-    pub(super) fn difference_plus_minus(&self, a: &str, b: &str) -> Option<i64> {
+    pub(in crate::levels) fn difference_plus_minus(&self, a: &str, b: &str) -> Option<i64> {
         self.levelled.difference_plus_minus(self.point(a), self.point(b)).map(Length::nm)
     }
 
     /// Gives each closure as from, to, setups and misclosure in nanometres.
-    pub(super) fn closures(&self) -> Vec<(&str, &str, usize, i64)> {
+    pub(in crate::levels) fn closures(&self) -> Vec<(&str, &str, usize, i64)> {
         let name = |point: usize| self.points[point].as_str();
         let closures = self.levelled.closures().iter();
         closures.map(|it| (name(it.from), name(it.to), it.setups, it.misclosure.nm())).collect()
     }
 
-    pub(super) fn unconnected(&self) -> Vec<&str> {
+    pub(in crate::levels) fn unconnected(&self) -> Vec<&str> {
         self.levelled.unconnected().into_iter().map(|point| self.points[point].as_str()).collect()
     }
 }

@@ -1,8 +1,8 @@
 //! Projections of rods whose tops were read with the level, and what they make of those by tape.
 
-use super::Levelled;
-use super::rounding::{half_up, up};
 use crate::length::Length;
+use crate::levels::Levelled;
+use crate::levels::rounding::{half_up, up};
 use crate::model::{ByLevel, Job, RodLabel, SpotKind};
 
 /// Puts into a job what the level says of every rod whose top was read.
@@ -83,7 +83,7 @@ mod tests {
     use super::*;
     use crate::length::{Bare, Unit, read};
     use crate::levels::reduce;
-    use crate::levels::sample::Notes;
+    use crate::levels::tests::sample::Notes;
     use crate::model::{Rod, RodLabel, Sense};
     use proptest::prelude::*;
 

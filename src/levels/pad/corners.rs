@@ -8,7 +8,7 @@ use crate::model::{Job, SpotKind};
 /// Where three spots or more stand at known places that are not in one line, it is the middle of the plane that
 /// fits them best; otherwise the plain mean of them all. The shares add up to 1. Rod tops are no spots of the
 /// pad. How large the plate is does not matter: places are counted in half plates.
-pub(super) fn centre(job: &Job, column: usize) -> Vec<(usize, f64)> {
+pub(in crate::levels) fn centre(job: &Job, column: usize) -> Vec<(usize, f64)> {
     let spots = places(job, column);
     let plane = positions(spots.iter().map(|(_, word)| *word)).and_then(|at| Plane::through(&at));
     let shares: Vec<f64> = match plane {
@@ -29,7 +29,7 @@ fn places(job: &Job, column: usize) -> Vec<(usize, &str)> {
 }
 
 /// Gives where all of these places stand; none where one of the words is not known.
-pub(super) fn positions<'w>(words: impl Iterator<Item = &'w str>) -> Option<Vec<At>> {
+pub(in crate::levels) fn positions<'w>(words: impl Iterator<Item = &'w str>) -> Option<Vec<At>> {
     words.map(position).collect()
 }
 
@@ -66,9 +66,9 @@ fn position(word: &str) -> Option<At> {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::Notes;
     use super::*;
     use crate::length::Unit;
+    use crate::levels::tests::sample::Notes;
 
     #[test]
     fn words_of_the_crew_are_places() {

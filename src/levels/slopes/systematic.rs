@@ -5,9 +5,9 @@
 //! known of the slopes beforehand as rows of its own, is solved by orthogonal decomposition with pivoting (QR). A slope
 //! that the heights can take up entirely leaves nothing, and is told so instead of being given the shortest answer.
 
-use super::network::{Eliminated, Node};
-use super::nodes::Nodes;
-use super::observation::Observation;
+use crate::levels::network::{Eliminated, Node};
+use crate::levels::nodes::Nodes;
+use crate::levels::observation::Observation;
 use nalgebra::{DMatrix, DVector};
 
 /// What is left of a column counts as nothing below this part of its own length.
@@ -18,20 +18,20 @@ const LAST_DIGITS: f64 = 1e3 * f64::EPSILON;
 
 /// What is known of one slope beforehand.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Prior {
+pub(in crate::levels) struct Prior {
     /// Which slope, an index into the list of slopes.
-    pub(super) slope: usize,
+    pub(in crate::levels) slope: usize,
     /// Its value, in nanometres a metre.
-    pub(super) value: f64,
+    pub(in crate::levels) value: f64,
     /// Its weight against readings of weight 1.
-    pub(super) weight: f64,
+    pub(in crate::levels) weight: f64,
 }
 
 /// The columns of the slopes, free of the heights, and their solution for any residuals.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Systematic {
+pub(in crate::levels) struct Systematic {
     /// How far each node goes with one nanometre a metre of each slope, the readings standing: by slope, then by node.
-    pub(super) carried: Vec<Vec<f64>>,
+    pub(in crate::levels) carried: Vec<Vec<f64>>,
     /// What is left of each slope at each observation on the datum, in their order.
     left: Vec<Vec<f64>>,
     /// The weights of these observations, then of the priors, as square roots.
@@ -40,12 +40,12 @@ pub(super) struct Systematic {
     /// The inverse of the normal matrix of the slopes; of those that can be found only.
     cofactor: DMatrix<f64>,
     /// Directions among the slopes that nothing tells, each of length 1.
-    pub(super) untold: Vec<DVector<f64>>,
+    pub(in crate::levels) untold: Vec<DVector<f64>>,
 }
 
 impl Systematic {
     /// Takes the columns of so many slopes out of the network.
-    pub(super) fn new(
+    pub(in crate::levels) fn new(
         slopes: usize,
         network: &Eliminated,
         nodes: &Nodes,
@@ -163,19 +163,19 @@ impl Systematic {
     }
 
     /// Gives how many directions among the slopes the readings tell.
-    pub(super) fn rank(&self) -> usize {
+    pub(in crate::levels) fn rank(&self) -> usize {
         self.carried.len() - self.untold.len()
     }
 
     /// Gives the number of rows that are known beforehand.
-    pub(super) fn priors(&self) -> usize {
+    pub(in crate::levels) fn priors(&self) -> usize {
         self.priors.len()
     }
 
     /// Finds the corrections of the slopes for what is left of each observation on the datum.
     ///
     /// `rest` is observed less computed, heights fitted; `now` is what the slopes are taken as.
-    pub(super) fn solve(&self, rest: &[f64], now: &[f64]) -> Vec<f64> {
+    pub(in crate::levels) fn solve(&self, rest: &[f64], now: &[f64]) -> Vec<f64> {
         let slopes = self.carried.len();
         let mut right = DVector::zeros(slopes);
         for (row, rest) in rest.iter().enumerate() {
@@ -192,12 +192,12 @@ impl Systematic {
     }
 
     /// Gives the weighted square of how far the slopes are from what was known of them.
-    pub(super) fn squares_of_priors(&self, now: &[f64]) -> f64 {
+    pub(in crate::levels) fn squares_of_priors(&self, now: &[f64]) -> f64 {
         self.priors.iter().map(|it| it.weight * (it.value - now[it.slope]).powi(2)).sum()
     }
 
     /// Gives what the slopes add to the variance of a sum of shares of nodes.
-    pub(super) fn variance(&self, shares: &[(Node, f64)]) -> f64 {
+    pub(in crate::levels) fn variance(&self, shares: &[(Node, f64)]) -> f64 {
         if self.carried.is_empty() {
             return 0.0;
         }
@@ -206,7 +206,7 @@ impl Systematic {
     }
 
     /// Gives how far a sum of shares of nodes goes with each slope.
-    pub(super) fn along(&self, shares: &[(Node, f64)]) -> DVector<f64> {
+    pub(in crate::levels) fn along(&self, shares: &[(Node, f64)]) -> DVector<f64> {
         DVector::from_fn(self.carried.len(), |slope, _| {
             shares
                 .iter()
@@ -216,7 +216,7 @@ impl Systematic {
     }
 
     /// Gives the covariance that the slopes add between two observations on the datum, by their order.
-    pub(super) fn between(&self, one: usize, other: usize) -> f64 {
+    pub(in crate::levels) fn between(&self, one: usize, other: usize) -> f64 {
         if self.carried.is_empty() {
             return 0.0;
         }
@@ -225,7 +225,7 @@ impl Systematic {
     }
 
     /// Gives variance and covariance of the slopes.
-    pub(super) const fn cofactor(&self) -> &DMatrix<f64> {
+    pub(in crate::levels) const fn cofactor(&self) -> &DMatrix<f64> {
         &self.cofactor
     }
 }

@@ -1,10 +1,10 @@
 //! A test vector with one tilted setup, and what becomes of it when the tilt is left out.
 
 use super::grid::{PLACES, instrument, m, notes};
-use super::reduce;
 use super::sample::Notes;
-use super::{Axis, Levelled, Parameter};
 use crate::length::{Bare, Length, Unit, read};
+use crate::levels::reduce;
+use crate::levels::{Axis, Levelled, Parameter};
 use crate::model::{Instrument, Job, LineOfSight, Tilt};
 use approx::assert_abs_diff_eq;
 
@@ -46,7 +46,7 @@ fn vector(instrument: Instrument) -> Notes {
             let [x, y] = super::grid::pads()[pad];
             let length = (x - PLACES[setup][0]).hypot(y - PLACES[setup][1]);
             // what the program takes off for curvature and refraction is put on before
-            let known = super::sight::curvature_and_refraction(length);
+            let known = crate::levels::sight::curvature_and_refraction(length);
             let reading = read(&format!("{reading:.3} mm"), Bare::of(Unit::Metre)).unwrap() + known;
             notes = notes.sight_over(&name, &format!("P{pad}"), &m(reading.nm() as f64 / 1e9), &m(length));
         }

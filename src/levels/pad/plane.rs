@@ -1,26 +1,26 @@
 //! The plane that fits places of a pad best, as whole-numbered shares of their heights.
 
 /// A place of a pad, counted in half plates from its centre: x to the east, y to the north, -1, 0 or 1 each.
-pub(super) type At = [i64; 2];
+pub(in crate::levels) type At = [i64; 2];
 
 /// The least-squares plane through places: its height in the middle and its rises, each a sum of heights.
 ///
 /// Every share is a whole number over [`Plane::whole`], so that nothing is rounded here.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Plane {
+pub(in crate::levels) struct Plane {
     /// What the shares are parts of, more than 0.
-    pub(super) whole: i128,
+    pub(in crate::levels) whole: i128,
     /// What each place adds to the height in the middle; together the whole.
-    pub(super) middle: Vec<i128>,
+    pub(in crate::levels) middle: Vec<i128>,
     /// What each place adds to the rise from the middle to the east side; together nothing.
-    pub(super) east: Vec<i128>,
+    pub(in crate::levels) east: Vec<i128>,
     /// Likewise to the north side.
-    pub(super) north: Vec<i128>,
+    pub(in crate::levels) north: Vec<i128>,
 }
 
 impl Plane {
     /// Fits the plane; none where fewer than three places are there, or all stand in one line.
-    pub(super) fn through(places: &[At]) -> Option<Self> {
+    pub(in crate::levels) fn through(places: &[At]) -> Option<Self> {
         let sum = |of: fn(i128, i128) -> i128| {
             let each = places.iter().map(|[x, y]| of(i128::from(*x), i128::from(*y)));
             each.sum::<i128>()
@@ -43,7 +43,7 @@ impl Plane {
     }
 
     /// Gives what each place adds to how far it stands above the plane itself.
-    pub(super) fn above(&self, place: usize, [x, y]: At) -> Vec<i128> {
+    pub(in crate::levels) fn above(&self, place: usize, [x, y]: At) -> Vec<i128> {
         let (x, y) = (i128::from(x), i128::from(y));
         let plane = self.middle.iter().zip(&self.east).zip(&self.north);
         let plane = plane.map(|((middle, east), north)| middle + east * x + north * y);
@@ -55,7 +55,7 @@ impl Plane {
 }
 
 /// Sums heights by their shares.
-pub(super) fn sum(shares: &[i128], heights: &[i128]) -> i128 {
+pub(in crate::levels) fn sum(shares: &[i128], heights: &[i128]) -> i128 {
     shares.iter().zip(heights).map(|(share, height)| share * height).sum()
 }
 

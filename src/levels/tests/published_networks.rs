@@ -3,14 +3,14 @@
 //! `tests/levelling/networks_*.csv` hold heights, standard deviations, residuals, redundancy numbers and test
 //! statistics as recomputed by numpy and scipy, beside what was published.
 
-use super::reduce;
 use super::sample::Notes;
 use crate::length::Unit;
+use crate::levels::reduce;
 use crate::model::Job;
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 
-const PARAMETERS: &str = include_str!("../../tests/levelling/networks_parameters.csv");
-const OBSERVATIONS: &str = include_str!("../../tests/levelling/networks_observations.csv");
+const PARAMETERS: &str = include_str!("../../../tests/levelling/networks_parameters.csv");
+const OBSERVATIONS: &str = include_str!("../../../tests/levelling/networks_observations.csv");
 
 /// A measured difference: from, to, difference, and the variance that its weight comes from.
 type Line = (&'static str, &'static str, &'static str, f64);

@@ -1,9 +1,9 @@
 //! What the readings cannot tell apart, and which heights hang on it.
 
-use super::network::Node;
 use super::parameter::Parameter;
-use super::spread::Shares;
 use super::systematic::Systematic;
+use crate::levels::network::Node;
+use crate::levels::spread::Shares;
 use nalgebra::DVector;
 use std::collections::BTreeMap;
 
@@ -32,7 +32,7 @@ pub struct Entangled {
 }
 
 /// Names the slopes of every direction that nothing tells.
-pub(super) fn untold(systematic: &Systematic, slopes: &[Parameter]) -> Vec<Untold> {
+pub(in crate::levels) fn untold(systematic: &Systematic, slopes: &[Parameter]) -> Vec<Untold> {
     let directions = systematic.untold.iter();
     let mut found: Vec<Untold> = Vec::new();
     for direction in directions {
@@ -46,7 +46,7 @@ pub(super) fn untold(systematic: &Systematic, slopes: &[Parameter]) -> Vec<Untol
 }
 
 /// Names the pairs of slopes that can hardly be told apart.
-pub(super) fn entangled(systematic: &Systematic, slopes: &[Parameter]) -> Vec<Entangled> {
+pub(in crate::levels) fn entangled(systematic: &Systematic, slopes: &[Parameter]) -> Vec<Entangled> {
     let cofactor = systematic.cofactor();
     let mut found = Vec::new();
     for one in 0..slopes.len() {
@@ -65,7 +65,7 @@ pub(super) fn entangled(systematic: &Systematic, slopes: &[Parameter]) -> Vec<En
 /// Tells which points keep a height: those whose differences the readings tell, as many of `pads` among them as can be.
 ///
 /// Where heights are held from outside, those that hang on them; where of several pads no two can be compared, none.
-pub(super) fn told(
+pub(in crate::levels) fn told(
     systematic: &Systematic,
     points: &[Option<Shares>],
     pads: &[usize],

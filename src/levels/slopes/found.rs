@@ -1,13 +1,13 @@
 //! The slopes that were found: a line of sight that is not level, a plane that is tilted.
 
-use super::adjust::Adjustment;
-use super::observation::{Precision, over};
 use super::parameter::Parameter;
 use super::peg;
-use super::rounding::{half_up, up};
-use super::sight::metres;
 use super::systematic::Prior;
 use crate::length::Length;
+use crate::levels::adjust::Adjustment;
+use crate::levels::observation::{Precision, over};
+use crate::levels::rounding::{half_up, up};
+use crate::levels::sight::metres;
 use crate::model::{Job, LineOfSight, Slope, Tilt};
 
 /// The run over which slopes are told: 100 m.
@@ -25,7 +25,7 @@ pub struct FoundSlope {
 }
 
 /// Lists what is known of the slopes beforehand: what is stated, peg tests, what a bubble is good to.
-pub(super) fn priors(job: &Job, slopes: &[Parameter], precision: Precision) -> Vec<Prior> {
+pub(in crate::levels) fn priors(job: &Job, slopes: &[Parameter], precision: Precision) -> Vec<Prior> {
     let readings = &job.readings;
     let mut found = Vec::new();
     for (slope, parameter) in slopes.iter().enumerate() {
@@ -59,7 +59,7 @@ fn a_metre(slope: Slope) -> f64 {
 }
 
 /// Gives the slopes as they were found.
-pub(super) fn found_slopes(
+pub(in crate::levels) fn found_slopes(
     adjustment: &Adjustment,
     slopes: &[Parameter],
     precision: Precision,

@@ -1,10 +1,10 @@
 //! The shape of every pad that was read at several places: how much it falls, tilts and departs from a plane.
 
-use super::Levelled;
 use super::corners::positions;
 use super::plane::{At, Plane, sum};
-use super::rounding::up;
 use crate::length::Length;
+use crate::levels::Levelled;
+use crate::levels::rounding::up;
 use crate::model::{Job, Readings, SpotKind};
 use std::cmp::Reverse;
 
@@ -253,9 +253,9 @@ fn length(nm: i128) -> Length {
 
 #[cfg(test)]
 mod tests {
-    use super::super::sample::Notes;
     use super::*;
     use crate::length::{Bare, Unit, read};
+    use crate::levels::tests::sample::Notes;
     use proptest::prelude::*;
 
     fn inch(text: &str) -> Length {
@@ -270,7 +270,7 @@ mod tests {
             _ => notes.spot("1", "A", word, height),
         });
         let job = notes.job();
-        let levels = super::super::reduce(&job);
+        let levels = crate::levels::reduce(&job);
         let mut shapes = pad_shapes(&job, &levels);
         assert_eq!(shapes.pop(), Some(None), "B is read at one place");
         shapes.pop().flatten()
@@ -351,7 +351,7 @@ mod tests {
         let mut job = Notes::of(Unit::Inch).columns(&["A", "B"]).sight("1", "A", "0").job();
         job.readings.unread =
             vec![(0, SpotKind::Place("NW".to_owned())), (1, SpotKind::Place("NW".to_owned()))];
-        let levels = super::super::reduce(&job);
+        let levels = crate::levels::reduce(&job);
         assert_eq!(places_without_height(&job, &levels), [vec!["NW".to_owned()], Vec::new()]);
     }
 
@@ -359,7 +359,7 @@ mod tests {
     fn a_place_that_is_not_connected_has_no_part_but_was_read() {
         let notes = Notes::of(Unit::Inch).columns(&["A"]).spot("1", "A", "NW", "0").spot("1", "A", "NE", "0");
         let job = notes.sight("1", "A", "0").spot("2", "A", "SE", "3").job();
-        let levels = super::super::reduce(&job);
+        let levels = crate::levels::reduce(&job);
         let found = pad_shapes(&job, &levels).remove(0).unwrap();
         assert_eq!(found.places.iter().map(|it| it.word.as_str()).collect::<Vec<_>>(), ["NW", "NE", "pad"]);
         assert_eq!(places_without_height(&job, &levels), [["SE"]]);

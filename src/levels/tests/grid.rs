@@ -8,25 +8,25 @@ use crate::length::{Length, Unit};
 use crate::model::{Instrument, LineOfSight, Slope, Tilt};
 
 /// Where the pads stand, in metres.
-pub(super) fn pads() -> Vec<[f64; 2]> {
+pub(in crate::levels) fn pads() -> Vec<[f64; 2]> {
     (0..12).map(|pad| [f64::from(pad % 4) * 7.5, f64::from(pad / 4) * 9.0]).collect()
 }
 
 /// Where the instrument stood, in metres.
-pub(super) const PLACES: [[f64; 2]; 3] = [[5.0, -6.0], [19.0, 25.0], [-7.0, 10.0]];
+pub(in crate::levels) const PLACES: [[f64; 2]; 3] = [[5.0, -6.0], [19.0, 25.0], [-7.0, 10.0]];
 
 /// Writes metres to the nanometre.
-pub(super) fn m(metres: f64) -> String {
+pub(in crate::levels) fn m(metres: f64) -> String {
     format!("{metres:.9} m")
 }
 
 /// Gives so many millimetres over a metre.
-pub(super) fn mm_a_metre(mm: f64) -> Slope {
+pub(in crate::levels) fn mm_a_metre(mm: f64) -> Slope {
     Slope { rise: Length::from_nm((mm * 1e6).round() as i64), run: Length::from_nm(1_000_000_000) }
 }
 
 /// Makes the instrument: a standard deviation of 0.5 mm, and 0.02 mm a metre.
-pub(super) fn instrument(line: LineOfSight, tilt: Tilt) -> Instrument {
+pub(in crate::levels) fn instrument(line: LineOfSight, tilt: Tilt) -> Instrument {
     let reading = Length::from_nm((1.96 * 0.5e6) as i64);
     Instrument {
         name: "A".to_owned(),
@@ -40,12 +40,12 @@ pub(super) fn instrument(line: LineOfSight, tilt: Tilt) -> Instrument {
 }
 
 /// A line of sight whose slope is found from the readings.
-pub(super) fn found() -> LineOfSight {
+pub(in crate::levels) fn found() -> LineOfSight {
     LineOfSight::Found { stated: None, pegs: Vec::new() }
 }
 
 /// Starts notes with the pads in their places, read by this instrument.
-pub(super) fn notes(instrument: Instrument) -> Notes {
+pub(in crate::levels) fn notes(instrument: Instrument) -> Notes {
     let names: Vec<String> = (0..12).map(|pad| format!("P{pad}")).collect();
     let marks: Vec<&str> = names.iter().map(String::as_str).collect();
     let notes = Notes::of(Unit::Metre).instrument(instrument).columns(&marks);
@@ -53,7 +53,7 @@ pub(super) fn notes(instrument: Instrument) -> Notes {
 }
 
 /// Adds a setup that reads some pads, all at one height.
-pub(super) fn reads(
+pub(in crate::levels) fn reads(
     notes: Notes,
     setup: usize,
     at: [f64; 2],

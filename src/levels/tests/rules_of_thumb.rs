@@ -1,9 +1,10 @@
 //! What a crew and a surveyor expect of the answer, worked by hand.
 
+use super::grid::{instrument, mm_a_metre};
 use super::sample::{Notes, Reduced};
-use super::{Datum, Levelled};
 use crate::length::{Length, Unit};
-use crate::model::Sense;
+use crate::levels::{Datum, Levelled};
+use crate::model::{Instrument, LineOfSight, Sense, Tilt};
 
 const EIGHTH: i64 = 3_175_000;
 
@@ -381,4 +382,23 @@ fn a_pad_that_was_read_only_at_its_corners_has_the_height_of_its_centre() {
     assert_eq!(reduced.difference_plus_minus("A", "B"), Some(1_118_034));
     assert_eq!(reduced.levelled.readings(reduced.point("B")), 4);
     assert!(reduced.levelled.unconnected().is_empty());
+}
+
+/// An instrument that is exact at no distance and good to 1 mm in 10 m is not exact: 10 m and 20 m, root of 5 mm.
+#[test]
+fn readings_whose_uncertainty_only_grows_with_the_sight_are_not_exact() {
+    let instrument = Instrument {
+        reading: Length::ZERO,
+        without_sight: Length::ZERO,
+        per_sight: Some(mm_a_metre(0.1)),
+        ..instrument(LineOfSight::Level, Tilt::Level)
+    };
+    let reduced = Notes::of(Unit::Millimetre)
+        .instrument(instrument)
+        .sight_over("1", "A", "1000", "10000")
+        .sight_over("1", "B", "1000", "20000")
+        .set("1", |setup| setup.instrument = Some(0))
+        .columns(&["A", "B"])
+        .reduce();
+    assert_eq!(reduced.difference_plus_minus("A", "B"), Some(2_236_068));
 }

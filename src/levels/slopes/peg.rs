@@ -1,24 +1,24 @@
 //! The two-peg test: the slope of a line of sight from four readings.
 
-use super::observation::rise;
-use super::sight::{curvature_and_refraction, metres};
 use crate::length::Length;
+use crate::levels::observation::rise;
+use crate::levels::sight::{curvature_and_refraction, metres};
 use crate::model::{PegReading, PegTest, Sense};
 
 /// The slope of a line of sight.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Found {
+pub(in crate::levels) struct Found {
     /// The slope, upward with the distance, in nanometres a metre.
-    pub(super) slope: f64,
+    pub(in crate::levels) slope: f64,
     /// The half width at 95 %, likewise.
-    pub(super) half_width: f64,
+    pub(in crate::levels) half_width: f64,
 }
 
 /// Finds the slope from a peg test; `half_width` gives that of one reading over a sight of so many metres.
 ///
 /// None where the sights are alike from both places, which tells nothing. Curvature and refraction are taken off first
 /// where `curved`: the textbook leaves them in, which makes less than 1 mm over 100 m.
-pub(super) fn slope(
+pub(in crate::levels) fn slope(
     test: &PegTest,
     sense: Sense,
     curved: bool,

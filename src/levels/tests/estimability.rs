@@ -1,10 +1,10 @@
 //! What can be told with which readings: the configurations one by one, against a dense solution by numpy.
 
 use super::grid::{PLACES, found, instrument, mm_a_metre, notes, pads, reads};
-use super::network::Node;
-use super::reduce;
 use super::sample::Notes;
-use super::{Axis, Levelled, Parameter};
+use crate::levels::network::Node;
+use crate::levels::reduce;
+use crate::levels::{Axis, Levelled, Parameter};
 use crate::model::{Instrument, LineOfSight, Tilt};
 use approx::{assert_abs_diff_eq, assert_relative_eq};
 use std::collections::BTreeSet;

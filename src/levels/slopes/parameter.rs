@@ -23,7 +23,7 @@ pub enum Axis {
 }
 
 /// Lists the slopes that are to be found; `on_datum` tells the setups that count.
-pub(super) fn parameters(job: &Job, on_datum: impl Fn(usize) -> bool) -> Vec<Parameter> {
+pub(in crate::levels) fn parameters(job: &Job, on_datum: impl Fn(usize) -> bool) -> Vec<Parameter> {
     let readings = &job.readings;
     let setups = || readings.setups.iter().enumerate().filter(|(setup, _)| on_datum(*setup));
     let mut found = Vec::new();
@@ -48,18 +48,18 @@ pub(super) fn parameters(job: &Job, on_datum: impl Fn(usize) -> bool) -> Vec<Par
 
 /// One sight as the slopes see it.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Seen<'a> {
+pub(in crate::levels) struct Seen<'a> {
     /// The setup, an index into [`crate::model::Readings::setups`].
-    pub(super) setup: (usize, &'a Setup),
+    pub(in crate::levels) setup: (usize, &'a Setup),
     /// Its length in metres, where known.
-    pub(super) length: Option<f64>,
+    pub(in crate::levels) length: Option<f64>,
     /// Where its point stands from the middle of the plan, in metres, where known.
-    pub(super) at: Option<[f64; 2]>,
+    pub(in crate::levels) at: Option<[f64; 2]>,
 }
 
 impl Parameter {
     /// Gives how much one nanometre a metre of this slope adds to the line of sight at the point.
-    pub(super) fn share(self, seen: &Seen<'_>) -> f64 {
+    pub(in crate::levels) fn share(self, seen: &Seen<'_>) -> f64 {
         let (index, setup) = seen.setup;
         let [x, y] = seen.at.unwrap_or_default();
         match self {
@@ -80,7 +80,7 @@ impl Parameter {
     }
 
     /// Gives what is said of this tilt beforehand.
-    pub(super) fn level_to(self, instruments: &[Instrument], setups: &[Setup]) -> Tilt {
+    pub(in crate::levels) fn level_to(self, instruments: &[Instrument], setups: &[Setup]) -> Tilt {
         match self {
             Self::Slope(_) => Tilt::Level,
             Self::Tilt(setup, _) => setups.get(setup).map_or(Tilt::Level, |setup| setup.tilt),
