@@ -5,22 +5,22 @@ use crate::model::Job;
 use crate::text::and;
 
 /// Gives the name of a point.
-pub(super) fn point(job: &Job, point: usize) -> &str {
+pub(in crate::report) fn point(job: &Job, point: usize) -> &str {
     job.readings.points.get(point).map_or("", String::as_str)
 }
 
 /// Gives the name of a setup.
-pub(super) fn setup(job: &Job, setup: usize) -> &str {
+pub(in crate::report) fn setup(job: &Job, setup: usize) -> &str {
     job.readings.setups.get(setup).map_or("", |it| it.name.as_str())
 }
 
 /// Names a sight.
-pub(super) fn at(job: &Job, row: &BookRow) -> String {
+pub(in crate::report) fn at(job: &Job, row: &BookRow) -> String {
     format!("{} from setup {}", point(job, row.point), setup(job, row.setup))
 }
 
 /// Names a section.
-pub(super) fn run(job: &Job, section: &BookSection) -> String {
+pub(in crate::report) fn run(job: &Job, section: &BookSection) -> String {
     let from = point(job, section.from);
     match section.to {
         Some(to) if to == section.from => format!("{from}, back to it"),
@@ -30,7 +30,7 @@ pub(super) fn run(job: &Job, section: &BookSection) -> String {
 }
 
 /// Lists the first names and counts the others.
-pub(super) fn few(names: &[String]) -> String {
+pub(in crate::report) fn few(names: &[String]) -> String {
     if names.len() <= NAMED {
         return and(names);
     }

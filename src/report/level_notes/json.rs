@@ -1,12 +1,12 @@
 //! The values behind `level --format json`.
 
-use super::level_more_json::{MoreJson, more};
-use super::pad_shapes::{PadJson, pads_json};
-use super::rod_tops::{RodTopJson, rods_json};
+use super::more_json::{MoreJson, more};
 use super::unmatched::{UnmatchedJson, unmatched_values};
 use crate::length::Length;
 use crate::levels::{Levelled, Reliability};
 use crate::model::{Job, SpotKind};
+use crate::report::pad_shapes::{PadJson, pads_json};
+use crate::report::rod_tops::{RodTopJson, rods_json};
 use crate::source::{Files, Place};
 use serde::Serialize;
 use serde_json::{Number, Value};
@@ -70,32 +70,32 @@ struct SuspectJson {
 
 /// A place in a file as JSON has it.
 #[derive(Serialize)]
-pub(super) struct PlaceJson {
+pub(in crate::report) struct PlaceJson {
     file: String,
     line: usize,
 }
 
 impl PlaceJson {
     /// Takes a place.
-    pub(super) fn of(place: Place, files: &Files) -> Self {
+    pub(in crate::report) fn of(place: Place, files: &Files) -> Self {
         Self { file: files.name(place.file).to_owned(), line: files.line_and_column(place).0 }
     }
 }
 
 /// One point of a level answer: read, or a column whose pad nobody read.
-pub(super) struct PointRow {
-    pub(super) name: String,
-    pub(super) elevation: Option<Length>,
-    pub(super) plus_minus: Option<Length>,
-    pub(super) readings: usize,
+pub(in crate::report) struct PointRow {
+    pub(in crate::report) name: String,
+    pub(in crate::report) elevation: Option<Length>,
+    pub(in crate::report) plus_minus: Option<Length>,
+    pub(in crate::report) readings: usize,
     /// Whether all its readings are checked by others.
-    pub(super) checked: bool,
+    pub(in crate::report) checked: bool,
     /// A slip of this size in any of its readings would be seen; none where none is checked.
-    pub(super) seen_from: Option<Length>,
+    pub(in crate::report) seen_from: Option<Length>,
 }
 
 /// Lists the points in the order of reading, then the columns and the spots that were not read.
-pub(super) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
+pub(in crate::report) fn points(job: &Job, levels: &Levelled) -> Vec<PointRow> {
     let mut judged: BTreeMap<usize, Vec<&Reliability>> = BTreeMap::new();
     for reading in levels.reliabilities() {
         for point in [Some(reading.point), reading.from].into_iter().flatten() {
@@ -148,7 +148,7 @@ fn places(job: &Job, point: usize) -> impl Iterator<Item = usize> {
 }
 
 /// Gives the whole answer as a value.
-pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
+pub(in crate::report) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
     let name = |point: usize| job.readings.points.get(point).cloned().unwrap_or_default();
     let json = LevelJson {
         format: 1,
@@ -206,7 +206,7 @@ pub(super) fn value(job: &Job, levels: &Levelled, files: &Files) -> Value {
 }
 
 /// Writes a whole number of parts of ten as a number.
-pub(super) fn parts(parts: u64, places: u32) -> Number {
+pub(in crate::report) fn parts(parts: u64, places: u32) -> Number {
     let whole = 10_u64.pow(places);
     rounded(&format!("{}.{:0width$}", parts / whole, parts % whole, width = places as usize))
 }

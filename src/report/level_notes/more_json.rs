@@ -1,6 +1,6 @@
 //! What `level --format json` tells beside the heights: readings, lines of sight, slopes, slips, what is not told.
 
-use super::level_json::{PlaceJson, parts};
+use super::json::{PlaceJson, parts};
 use crate::check::{entangled_words, slip_words, slope_words, style, untold_words};
 use crate::length::Length;
 use crate::levels::{Along, Levelled, Slip, SlipKind};
@@ -11,7 +11,7 @@ use serde_json::Number;
 
 /// The keys that stand beside those of the contract.
 #[derive(Serialize)]
-pub(super) struct MoreJson {
+pub(in crate::report) struct MoreJson {
     readings: Vec<ReadingJson>,
     setups: Vec<SetupJson>,
     slopes: Vec<SlopeJson>,
@@ -69,7 +69,7 @@ struct SlipJson {
 }
 
 /// Gives what is told beside the heights.
-pub(super) fn more(job: &Job, levels: &Levelled, files: &Files) -> MoreJson {
+pub(in crate::report) fn more(job: &Job, levels: &Levelled, files: &Files) -> MoreJson {
     let name = |point: usize| job.readings.points.get(point).cloned().unwrap_or_default();
     let setup = |setup: usize| job.readings.setups.get(setup).map(|it| it.name.clone()).unwrap_or_default();
     MoreJson {

@@ -1,6 +1,6 @@
 //! What `level --book --format json` adds to the answer of `level`.
 
-use super::level_book_names::{point, setup};
+use super::book_names::{point, setup};
 use crate::length::Length;
 use crate::levels::{Book, CheckKind};
 use crate::model::Job;
@@ -56,7 +56,7 @@ struct CheckJson {
 }
 
 /// Puts the rows and the book into the value of `level`.
-pub(super) fn with_book(mut value: Value, job: &Job, book: &Book) -> Value {
+pub(in crate::report) fn with_book(mut value: Value, job: &Job, book: &Book) -> Value {
     if let Value::Object(object) = &mut value {
         let put = |value: Result<Value, _>| value.unwrap_or(Value::Null);
         object.insert("rows".to_owned(), put(serde_json::to_value(rows(job, book))));

@@ -1,11 +1,11 @@
 //! The rows of a level book on a screen: one table where it fits, else its readings in one column, else two tables.
 
-use super::document::{Align, Document, Tone};
-use super::level_book_names::{point, setup};
+use super::book_names::{point, setup};
 use crate::check::style;
 use crate::length::Length;
 use crate::levels::{Book, BookRow};
 use crate::model::{Job, SightKind};
+use crate::report::document::{Align, Document, Tone};
 use crate::text::AsRead;
 
 /// The width of a screen.
@@ -16,14 +16,14 @@ const NAME: usize = 10;
 
 /// How the numbers of a book are written.
 #[derive(Clone, Copy)]
-pub(super) struct Numbers {
+pub(in crate::report) struct Numbers {
     read: AsRead,
     shared: AsRead,
 }
 
 impl Numbers {
     /// Chooses what writes the readings of a job exactly, and what its corrections need.
-    pub(super) fn of(job: &Job, book: &Book) -> Self {
+    pub(in crate::report) fn of(job: &Job, book: &Book) -> Self {
         let readings: Vec<Length> = book.rows.iter().map(|row| row.reading).collect();
         let booked = || book.rows.iter().filter_map(|row| row.booked);
         let carried = booked().flat_map(|it| [it.line, it.elevation]);
@@ -37,22 +37,22 @@ impl Numbers {
     }
 
     /// Names the unit.
-    pub(super) const fn unit(self) -> &'static str {
+    pub(in crate::report) const fn unit(self) -> &'static str {
         self.read.unit_words()
     }
 
     /// Writes a reading, or what is sums of readings.
-    pub(super) fn reading(self, length: Length) -> String {
+    pub(in crate::report) fn reading(self, length: Length) -> String {
         self.read.write(length)
     }
 
     /// Writes a correction or a misclosure.
-    pub(super) fn correction(self, length: Length) -> String {
+    pub(in crate::report) fn correction(self, length: Length) -> String {
         self.shared.signed(length)
     }
 
     /// Writes an adjusted elevation.
-    pub(super) fn share(self, length: Length) -> String {
+    pub(in crate::report) fn share(self, length: Length) -> String {
         self.shared.write(length)
     }
 }
@@ -90,7 +90,7 @@ impl Column {
 }
 
 /// Adds the rows.
-pub(super) fn page(document: &mut Document, job: &Job, book: &Book, numbers: Numbers) {
+pub(in crate::report) fn page(document: &mut Document, job: &Job, book: &Book, numbers: Numbers) {
     let mut before = None;
     let setups = book.rows.iter().map(|row| {
         // a setup is named where it begins

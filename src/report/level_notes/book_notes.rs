@@ -1,15 +1,15 @@
 //! What must be said beside a level book: sights used otherwise than marked, what does not enter it.
 
-use super::document::{Document, Tone};
-use super::level_book_grid::Numbers;
-use super::level_book_names::{at, few};
+use super::book_grid::Numbers;
+use super::book_names::{at, few};
 use crate::length::Length;
 use crate::levels::Book;
 use crate::model::{Job, SightKind};
+use crate::report::document::{Document, Tone};
 use crate::text::{and, count};
 
 /// Adds the notes.
-pub(super) fn notes(document: &mut Document, job: &Job, book: &Book, numbers: Numbers) {
+pub(in crate::report) fn notes(document: &mut Document, job: &Job, book: &Book, numbers: Numbers) {
     let mut said: Vec<String> = used_otherwise(job, book);
     said.extend(known_aside(job, book, numbers));
     let readings = &job.readings;

@@ -1,13 +1,13 @@
 //! The checks of a level book on a screen: its sums, and both sides of every check.
 
-use super::document::{Align, Document, Tone};
-use super::level_book_grid::Numbers;
-use super::level_book_names::run;
+use super::book_grid::Numbers;
+use super::book_names::run;
 use crate::levels::{Book, CheckKind};
 use crate::model::{Job, Sense};
+use crate::report::document::{Align, Document, Tone};
 
 /// Adds the sums and the checks.
-pub(super) fn checks(document: &mut Document, job: &Job, book: &Book, numbers: Numbers) {
+pub(in crate::report) fn checks(document: &mut Document, job: &Job, book: &Book, numbers: Numbers) {
     if book.checks.is_empty() {
         return;
     }

@@ -1,7 +1,7 @@
 //! What `level` tells of the rows of a surveyor's file that nobody could match.
 
-use super::document::{Document, Tone};
 use crate::model::Job;
+use crate::report::document::{Document, Tone};
 use crate::source::Files;
 use serde::Serialize;
 
@@ -10,7 +10,7 @@ const SHOWN: usize = 12;
 
 /// One such row in JSON.
 #[derive(Serialize)]
-pub(super) struct UnmatchedJson {
+pub(in crate::report) struct UnmatchedJson {
     point: String,
     description: String,
     file: String,
@@ -18,7 +18,7 @@ pub(super) struct UnmatchedJson {
 }
 
 /// Lists them for JSON.
-pub(super) fn unmatched_values(job: &Job, files: &Files) -> Vec<UnmatchedJson> {
+pub(in crate::report) fn unmatched_values(job: &Job, files: &Files) -> Vec<UnmatchedJson> {
     let rows = job.readings.unmatched.iter();
     rows.map(|row| UnmatchedJson {
         point: row.point.clone(),
@@ -30,7 +30,7 @@ pub(super) fn unmatched_values(job: &Job, files: &Files) -> Vec<UnmatchedJson> {
 }
 
 /// Lists them on a screen, the first of many.
-pub(super) fn unmatched(document: &mut Document, job: &Job, files: &Files) {
+pub(in crate::report) fn unmatched(document: &mut Document, job: &Job, files: &Files) {
     let rows = &job.readings.unmatched;
     if rows.is_empty() {
         return;

@@ -1,10 +1,10 @@
 //! Closures, the test of all readings together, readings that do not fit, and what may have gone wrong.
 
-use super::document::{Align, Document, Tone};
 use crate::check::slip_words;
 use crate::length::Rounding;
 use crate::levels::Levelled;
 use crate::model::Job;
+use crate::report::document::{Align, Document, Tone};
 use crate::source::{Files, Place};
 use crate::text::{Style, and, count};
 
@@ -12,7 +12,7 @@ use crate::text::{Style, and, count};
 const SHOWN: usize = 12;
 
 /// Tells every run that closes, the largest misclosure first.
-pub(super) fn closure(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
+pub(in crate::report) fn closure(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
     document.heading(Tone::Plain, "CLOSURE, computed less known");
     if levels.closures().is_empty() {
         document.text(Tone::Ask, "Unchecked: nothing was read twice and no run closes.");
@@ -40,7 +40,13 @@ pub(super) fn closure(document: &mut Document, job: &Job, levels: &Levelled, sty
 }
 
 /// Tells whether the readings agree, which of them do not fit, and what that looks like.
-pub(super) fn verdict(document: &mut Document, job: &Job, levels: &Levelled, files: &Files, style: Style) {
+pub(in crate::report) fn verdict(
+    document: &mut Document,
+    job: &Job,
+    levels: &Levelled,
+    files: &Files,
+    style: Style,
+) {
     if let Some(test) = levels.test() {
         let figures = format!("{:.2}, up to {:.2} passes at 5 %", test.statistic, test.upper);
         let over = count(levels.redundancy(), "reading");

@@ -1,16 +1,16 @@
 //! The screen of `level`: elevations, closure, what does not fit, and how good the readings are.
 
-use super::check_screen::measured;
-use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
-use super::level_json::{PointRow, points, value};
-use super::level_test::{closure, verdict};
-use super::level_told::{blocks, extra, slopes, untold};
-use super::pad_shapes;
+use super::agreement::{closure, verdict};
+use super::json::{PointRow, points, value};
+use super::told::{blocks, extra, slopes, untold};
 use super::unmatched::unmatched;
 use crate::check::style;
 use crate::length::Rounding;
 use crate::levels::{Datum, Levelled};
 use crate::model::Job;
+use crate::report::check_screen::measured;
+use crate::report::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
+use crate::report::pad_shapes;
 use crate::source::Files;
 use crate::text::{Style, and};
 

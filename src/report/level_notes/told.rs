@@ -1,14 +1,14 @@
 //! What the readings tell of the instrument, what they cannot tell, and which reading more would help most.
 
-use super::document::{Align, Document, Tone};
 use crate::check::{entangled_words, slope_words, untold_words};
 use crate::length::{Length, Rounding};
 use crate::levels::{FoundSlope, Levelled};
 use crate::model::{Job, Slope};
+use crate::report::document::{Align, Document, Tone};
 use crate::text::{Style, System, and};
 
 /// Tells the slopes that were found, over a run that a crew can picture.
-pub(super) fn slopes(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
+pub(in crate::report) fn slopes(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
     if levels.slopes().is_empty() {
         return;
     }
@@ -35,7 +35,7 @@ pub(super) fn slopes(document: &mut Document, job: &Job, levels: &Levelled, styl
 }
 
 /// Tells what cannot be told apart, or hardly, and what would tell it.
-pub(super) fn untold(document: &mut Document, job: &Job, levels: &Levelled) {
+pub(in crate::report) fn untold(document: &mut Document, job: &Job, levels: &Levelled) {
     let untold = untold_words(job, levels.untold());
     if !untold.is_empty() {
         document.heading(Tone::Stop, "CANNOT BE TOLD");
@@ -53,7 +53,7 @@ pub(super) fn untold(document: &mut Document, job: &Job, levels: &Levelled) {
 }
 
 /// Tells which reading more would help most.
-pub(super) fn extra(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
+pub(in crate::report) fn extra(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
     let Some(extra) = levels.extra() else { return };
     let (Some(setup), Some(point)) =
         (job.readings.setups.get(extra.setup), job.readings.points.get(extra.point))
@@ -72,7 +72,7 @@ pub(super) fn extra(document: &mut Document, job: &Job, levels: &Levelled, style
 }
 
 /// Tells the blocks that share no point with the rest.
-pub(super) fn blocks(document: &mut Document, job: &Job, levels: &Levelled) {
+pub(in crate::report) fn blocks(document: &mut Document, job: &Job, levels: &Levelled) {
     if levels.blocks().is_empty() {
         return;
     }

@@ -1,10 +1,10 @@
 //! What to watch with the instruments in use, and what half a division of a bubble costs.
 
-use super::document::{Document, Tone};
 use crate::catalog::InstrumentKind;
 use crate::check::style;
 use crate::length::{Length, Rounding, Unit};
 use crate::model::{Job, Units};
+use crate::report::document::{Document, Tone};
 use crate::text::{Style, System};
 use std::collections::BTreeSet;
 

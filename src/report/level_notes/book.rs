@@ -1,17 +1,17 @@
 //! The screen and the sheet of `level --book`: a page of a level book, its sections and its checks.
 
-use super::check_screen::measured;
-use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
-use super::level::level_answer;
-use super::level_book_checks::checks;
-use super::level_book_grid::{Numbers, page};
-use super::level_book_json::with_book;
-use super::level_book_names::{few, point, run, setup};
-use super::level_book_notes::notes;
+use super::book_checks::checks;
+use super::book_grid::{Numbers, page};
+use super::book_json::with_book;
+use super::book_names::{few, point, run, setup};
+use super::book_notes::notes;
+use super::screen::level_answer;
 use crate::check::style;
 use crate::length::Length;
 use crate::levels::{Book, BookSection, Levelled};
 use crate::model::{Job, Sense};
+use crate::report::check_screen::measured;
+use crate::report::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use crate::source::Files;
 use crate::text::{and, count};
 
