@@ -97,78 +97,91 @@ pub(super) fn without_sight(kind: &InstrumentKind, units: Units) -> Length {
 /// Reads one, and tells whether a figure of its kind in the catalog stands for what the job does not say.
 fn one(context: Context<'_>, table: &Table<'_>, with: With<'_>, several: bool) -> Option<(Instrument, bool)> {
     let walk = context.walk;
+    // every key is read, so that all its faults are told, before any of them is used
     let name = if several { table.need(walk, "name", "\"level 1\"") } else { table.get("name") };
     let name = match name {
-        Some(node) => context.name(&walk.text(node)?, node.place),
+        Some(node) => walk.text(node).and_then(|text| context.name(&text, node.place)),
         None => (!several).then(String::new),
     };
-    let kind = match table.get("kind") {
-        Some(node) => Some(kind(context, &walk.name(node)?, node.place, with.catalog)?),
-        None => None,
-    };
+    let kind = table.get("kind").map(|node| kind(context, &walk.name(node)?, node.place, with.catalog));
     let own = table.get("plus_minus").map(|node| walk.size(node));
     let per_sight = table.get("per_sight").map(|node| growth(walk, node));
     let stated = table.get("slope").map(|node| line(walk, node));
     let good_to = table.get("slope_plus_minus").map(|node| slope_good_to(walk, node));
-    let tilt = table.get("tilt").map(|node| tilt(walk, node));
+    let tilt = table.get("tilt").map_or(Some(Tilt::Level), |node| tilt(walk, node));
     let pegs = pegs(context, table);
     table.close(walk);
+    let stated = stated_slope(walk, table, stated, good_to);
 
-    let base = kind.map(|kind| of_kind(kind, with));
     let assumed = own.is_none() && with.plus_minus.1;
-    // a figure that is there and cannot be read was told already
-    let (reading, per_sight, without_sight) = match (own, per_sight, base.as_ref()) {
+    let kind = all_or_none(kind)?;
+    let base = kind.map(|kind| of_kind(kind, with));
+    let (reading, per_sight, without_sight) =
+        figures(all_or_none(own)?, all_or_none(per_sight)?, base.as_ref(), with.plus_minus.0);
+    let line = match (stated?, pegs?) {
+        (None, pegs) if pegs.is_empty() => LineOfSight::Level,
+        (stated, pegs) => LineOfSight::Found { stated: stated.flatten(), pegs },
+    };
+    let (name, tilt, kind) = (name?, tilt?, kind.map(|kind| kind.name.clone()));
+    Some((Instrument { name, kind, reading, per_sight, without_sight, line, tilt }, assumed))
+}
+
+/// Takes a key that need not be there; none where it is there and cannot be read, which was told.
+fn all_or_none<T>(key: Option<Option<T>>) -> Option<Option<T>> {
+    match key {
+        Some(read) => read.map(Some),
+        None => Some(None),
+    }
+}
+
+/// Gives what a reading is good to at no distance, what that grows by, and without a sight length.
+fn figures(
+    own: Option<Length>,
+    per_sight: Option<Slope>,
+    base: Option<&Instrument>,
+    of_job: Length,
+) -> (Length, Option<Slope>, Length) {
+    match (own, per_sight, base) {
         (None, None, Some(base)) => (base.reading, base.per_sight, base.without_sight),
-        (None, None, None) => (with.plus_minus.0, None, with.plus_minus.0),
-        (own, per, base) => {
-            let other = base.map_or(with.plus_minus.0, |base| base.reading);
-            let reading = own.map_or(Some(other), |own| own)?;
-            let per = match per {
-                Some(per) => Some(per?),
-                None => None,
-            };
-            (reading, per, reading)
+        (own, per_sight, base) => {
+            let reading = own.unwrap_or_else(|| base.map_or(of_job, |base| base.reading));
+            (reading, per_sight, reading)
         }
+    }
+}
+
+/// A slope as it is stated, with what it is good to; none inside where it is to be found.
+type Stated = Option<(Slope, Slope)>;
+
+/// Puts the slope of a line of sight and its +- together; the outer none is a fault, which is told here or was before.
+fn stated_slope(
+    walk: Walk<'_>,
+    table: &Table<'_>,
+    stated: Option<Option<Option<Slope>>>,
+    good_to: Option<Option<Slope>>,
+) -> Option<Option<Stated>> {
+    let told = |message: &str, fix: &str| {
+        walk.problems.note(Problem::at(table.place(), message).fix(fix));
+        None
     };
-    let stated = match (stated, good_to) {
-        (None, None) => None,
-        (Some(line), good_to) => match (line?, good_to) {
-            (None, None) => Some(None),
-            (Some(slope), Some(good_to)) => Some(Some((slope, good_to?))),
-            (Some(_), None) => {
-                walk.problems.note(
-                    Problem::at(table.place(), "the slope of this instrument's line of sight has no +-")
-                        .fix("add slope_plus_minus = [\"0.5 mm\", \"10 m\"]: so much over so much"),
-                );
-                return None;
-            }
-            (None, Some(_)) => {
-                walk.problems.note(
-                    Problem::at(table.place(), "a slope that is to be found from the readings has no +-")
-                        .fix("take slope_plus_minus out, or state the slope: slope = [\"0\", \"10 m\"]"),
-                );
-                return None;
-            }
-        },
-        (None, Some(_)) => {
-            walk.problems.note(
-                Problem::at(table.place(), "`slope_plus_minus` stands here without a slope").fix(
-                    "add slope = [\"0\", \"10 m\"]: the slope of the line of sight, so much over so much",
-                ),
-            );
-            return None;
-        }
-    };
-    let line = match (stated, pegs.as_deref()?) {
-        (None, []) => LineOfSight::Level,
-        (stated, pegs) => LineOfSight::Found { stated: stated.flatten(), pegs: pegs.to_vec() },
-    };
-    let tilt = match tilt {
-        Some(tilt) => tilt?,
-        None => Tilt::Level,
-    };
-    let kind = kind.map(|kind| kind.name.clone());
-    Some((Instrument { name: name?, kind, reading, per_sight, without_sight, line, tilt }, assumed))
+    let (stated, good_to) = (all_or_none(stated)?, all_or_none(good_to)?);
+    match (stated, good_to) {
+        (None, None) => Some(None),
+        (Some(None), None) => Some(Some(None)),
+        (Some(Some(slope)), Some(good_to)) => Some(Some(Some((slope, good_to)))),
+        (Some(Some(_)), None) => told(
+            "the slope of this instrument's line of sight has no +-",
+            "add slope_plus_minus = [\"0.5 mm\", \"10 m\"]: so much over so much",
+        ),
+        (Some(None), Some(_)) => told(
+            "a slope that is to be found from the readings has no +-",
+            "take slope_plus_minus out, or state the slope: slope = [\"0\", \"10 m\"]",
+        ),
+        (None, Some(_)) => told(
+            "`slope_plus_minus` stands here without a slope",
+            "add slope = [\"0\", \"10 m\"]: the slope of the line of sight, so much over so much",
+        ),
+    }
 }
 
 /// Finds a kind in the catalog, and notes one that is not known.
