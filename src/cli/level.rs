@@ -29,7 +29,7 @@ pub(super) fn run(args: &LevelArgs) -> Result<bool, Refusal> {
         level_book_answer(&loaded.job, &levels, &level_book(&loaded.job), &loaded.files)
     } else {
         let mut answer = level_answer(&loaded.job, &levels, &loaded.files);
-        watch(&mut answer.document, &loaded.job, &loaded.catalog.instruments);
+        watch(&mut answer.document, &loaded.job, &levels, &loaded.catalog.instruments);
         answer
     };
     print::answer(&answer, &args.job.out)

@@ -50,6 +50,7 @@ pub struct Levelled {
     pub(super) slopes: Vec<FoundSlope>,
     pub(super) untold: Vec<Untold>,
     pub(super) entangled: Vec<Entangled>,
+    pub(super) sight_lengths: Vec<Option<Length>>,
     pub(super) extra: Option<Extra>,
     pub(super) spread: Spread,
 }
@@ -169,6 +170,12 @@ impl Levelled {
     #[must_use]
     pub fn entangled(&self) -> &[Entangled] {
         &self.entangled
+    }
+
+    /// Gives the length of every sight, as it was measured or as positions give it, in the order of reading.
+    #[must_use]
+    pub fn sight_lengths(&self) -> &[Option<Length>] {
+        &self.sight_lengths
     }
 
     /// Gives the reading more that would help most; none where nothing was read with an instrument.

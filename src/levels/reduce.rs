@@ -5,9 +5,12 @@ use super::carry::Carried;
 use super::extra::extra_reading;
 use super::levelled::{Datum, Height, Levelled, SetupLine};
 use super::made::Made;
+use super::observation::Plan;
 use super::pad::corners::centre;
 use super::posed::Posed;
 use super::reliability::{judged, reliabilities};
+use super::rounding::half_up;
+use super::sight::METRE;
 use super::slips::slips;
 use super::slopes::found::found_slopes;
 use super::slopes::parameter::Parameter;
@@ -70,6 +73,7 @@ pub fn reduce(job: &Job) -> Levelled {
         slopes,
         untold,
         entangled,
+        sight_lengths: sight_lengths(job),
         extra,
         spread,
     }
@@ -87,6 +91,13 @@ fn lines(
         height: adjustment.line(setup).filter(|_| *told && !relative_without_zero).map(&height),
     });
     each.collect()
+}
+
+/// Gives the length of every sight, where it is known.
+fn sight_lengths(job: &Job) -> Vec<Option<Length>> {
+    let plan = Plan::of(job);
+    let sights = job.readings.sights.iter();
+    sights.map(|sight| plan.length(&job.readings, sight).map(|metres| half_up(metres * METRE))).collect()
 }
 
 /// Lists the blocks that share no point with the datum: their points, in the order of reading.

@@ -3,13 +3,14 @@
 use crate::catalog::InstrumentKind;
 use crate::check::style;
 use crate::length::{Length, Rounding, Unit};
+use crate::levels::Levelled;
 use crate::model::{Job, Units};
 use crate::report::document::{Document, Tone};
 use crate::text::{Style, System};
 use std::collections::BTreeSet;
 
 /// Adds what to watch to the screen of `level`; nothing where no kind of instrument of the catalog was named.
-pub fn watch(document: &mut Document, job: &Job, kinds: &[InstrumentKind]) {
+pub fn watch(document: &mut Document, job: &Job, levels: &Levelled, kinds: &[InstrumentKind]) {
     let named: BTreeSet<&str> =
         job.readings.instruments.iter().filter_map(|instrument| instrument.kind.as_deref()).collect();
     let style = style(job);
@@ -22,11 +23,11 @@ pub fn watch(document: &mut Document, job: &Job, kinds: &[InstrumentKind]) {
             document.text(Tone::Plain, good_to(job, kind, style));
         }
         if let Some(bubble) = &kind.bubble {
-            let (sight, known) = longest(job, &kind.name);
+            let (sight, known) = longest(job, levels, &kind.name);
             let cost = style.write(bubble.half_a_division_over(sight), Rounding::Up);
             let over = match known {
                 true => format!("the longest sight, {}", style.elevation(sight)),
-                false => format!("{} (no sight length was given)", style.elevation(sight)),
+                false => format!("{} (no sight length is known)", style.elevation(sight)),
             };
             document.text(
                 Tone::Plain,
@@ -62,15 +63,15 @@ fn good_to(job: &Job, kind: &InstrumentKind, style: Style) -> String {
 }
 
 /// Gives the longest sight of a kind of instrument and true, or 100 ft or 30 m and false.
-fn longest(job: &Job, kind: &str) -> (Length, bool) {
+fn longest(job: &Job, levels: &Levelled, kind: &str) -> (Length, bool) {
     let readings = &job.readings;
     let by_kind = |setup: usize| {
         let instrument = readings.setups.get(setup).and_then(|setup| setup.instrument);
         let instrument = instrument.and_then(|it| readings.instruments.get(it));
         instrument.is_some_and(|it| it.kind.as_deref() == Some(kind))
     };
-    let sights = readings.sights.iter().filter(|sight| by_kind(sight.setup));
-    match sights.filter_map(|sight| sight.distance).max() {
+    let sights = readings.sights.iter().zip(levels.sight_lengths()).filter(|(sight, _)| by_kind(sight.setup));
+    match sights.filter_map(|(_, length)| *length).max() {
         Some(longest) => (longest, true),
         None => match job.units {
             Units::Inch => (Length::from_nm(100 * Unit::Foot.nm()), false),
@@ -84,6 +85,7 @@ mod tests {
     use super::*;
     use crate::catalog::load;
     use crate::input::{Override, load as load_job};
+    use crate::levels::reduce;
     use crate::report::Block;
     use std::fs;
 
@@ -114,7 +116,7 @@ mark = "A2"
         fs::write(folder.path().join("levels.csv"), levels).unwrap();
         let job = load_job(folder.path(), &Override::default()).unwrap().job;
         let mut document = Document::default();
-        watch(&mut document, &job, &load().unwrap().instruments);
+        watch(&mut document, &job, &reduce(&job), &load().unwrap().instruments);
         let lines = document.blocks.into_iter().filter_map(|block| match block {
             Block::Heading(_, text) | Block::Text(_, text) | Block::Item(_, _, text) => Some(text),
             _ => None,
@@ -145,7 +147,7 @@ mark = "A2"
         assert_eq!(
             end[1],
             "Half a division of a bubble of 20 seconds of arc (published) costs ~1/16\" over 100'-0\" \
-             (no sight length was given)."
+             (no sight length is known)."
         );
     }
 
