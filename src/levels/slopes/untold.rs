@@ -45,7 +45,7 @@ pub(in crate::levels) fn untold(systematic: &Systematic, slopes: &[Parameter]) -
     found
 }
 
-/// Names the pairs of slopes that can hardly be told apart.
+/// Names the pairs of slopes that are told, but can hardly be told apart.
 pub(in crate::levels) fn entangled(systematic: &Systematic, slopes: &[Parameter]) -> Vec<Entangled> {
     let cofactor = systematic.cofactor();
     let mut found = Vec::new();
@@ -53,13 +53,19 @@ pub(in crate::levels) fn entangled(systematic: &Systematic, slopes: &[Parameter]
         for other in one + 1..slopes.len() {
             let size = (cofactor[(one, one)] * cofactor[(other, other)]).sqrt();
             let together = if size > 0.0 { (cofactor[(one, other)] / size).abs() } else { 0.0 };
-            if together > CLOSE {
+            let told = [one, other].iter().all(|slope| is_told(systematic, *slope));
+            if told && together > CLOSE {
                 let thousandths = (together * 1e3).round() as u32;
                 found.push(Entangled { slopes: [slopes[one], slopes[other]], thousandths });
             }
         }
     }
     found
+}
+
+/// Tells whether a slope is in no direction that nothing tells.
+fn is_told(systematic: &Systematic, slope: usize) -> bool {
+    systematic.untold.iter().all(|direction| direction[slope].abs() <= NOTHING)
 }
 
 /// Tells which points keep a height: those whose differences the readings tell, as many of `pads` among them as can be.
