@@ -104,6 +104,19 @@ fn two_columns_that_were_swapped_are_named_with_their_setup() {
 }
 
 #[test]
+fn two_columns_are_not_called_swapped_while_another_reading_is_off_as_well() {
+    let both = |at, pad| match (at, pad) {
+        (1, 1) => HEIGHTS[1] - HEIGHTS[5],
+        (1, 5) => HEIGHTS[5] - HEIGHTS[1],
+        (2, 6) => 192,
+        _ => 0,
+    };
+    let levelled = notes(&["1", "2", "3"], both).reduce().levelled;
+    assert!(!has(&levelled, |it| it.kind == SlipKind::Swapped), "{:?}", levelled.slips());
+    assert!(has(&levelled, |it| it.kind == SlipKind::Misread(RoundAmount::Foot) && it.points == [6]));
+}
+
+#[test]
 fn a_rod_on_the_wrong_mark_is_named_with_the_mark_it_stood_on() {
     // B2, the lowest pad, was read with the rod on A1, the highest
     let slip = |at, pad| if (at, pad) == (2, 5) { HEIGHTS[5] - HEIGHTS[0] } else { 0 };

@@ -402,3 +402,35 @@ fn readings_whose_uncertainty_only_grows_with_the_sight_are_not_exact() {
         .reduce();
     assert_eq!(reduced.difference_plus_minus("A", "B"), Some(2_236_068));
 }
+
+/// P is read from two setups that share four other pads, and has an elevation that is good to 60 mm only: which of its two
+/// readings is 20 mm off hangs on that elevation, and so cannot be told.
+#[test]
+fn two_readings_that_only_a_weak_third_tells_apart_are_one_of_two() {
+    let mut notes = Notes::of(Unit::Millimetre).plus_minus("1");
+    for point in ["A", "B", "C", "D", "P"] {
+        let off = if point == "P" { "520" } else { "500" };
+        notes = notes.sight("1", point, "400").sight("2", point, off);
+    }
+    let known = ["A", "B", "C", "D"].iter().fold(notes, |notes, point| notes.elevation(point, "1000", "60"));
+    let levelled = known.elevation("P", "1000", "60").columns(&["A", "B", "C", "D", "P"]).reduce().levelled;
+    assert_eq!(levelled.suspects().len(), 1);
+    assert_eq!(levelled.suspects()[0].tied_with.len(), 1);
+}
+
+/// Of two pads read once from one place, one near and one far, each is known as well as its own reading is good to: one
+/// reading more tells as much on either, and the first is named, not the one that is known worse.
+#[test]
+fn the_reading_that_would_help_most_is_weighed_by_what_it_is_good_to() {
+    let instrument =
+        Instrument { per_sight: Some(mm_a_metre(0.1)), ..instrument(LineOfSight::Level, Tilt::Level) };
+    let reduced = Notes::of(Unit::Millimetre)
+        .instrument(instrument)
+        .sight_over("1", "near", "1000", "5000")
+        .sight_over("1", "far", "1000", "90000")
+        .set("1", |setup| setup.instrument = Some(0))
+        .columns(&["near", "far"])
+        .reduce();
+    let extra = reduced.levelled.extra().unwrap();
+    assert_eq!((extra.point, extra.first_check), (reduced.point("near"), true));
+}

@@ -1,6 +1,6 @@
 //! A test vector with one tilted setup, and what becomes of it when the tilt is left out.
 
-use super::grid::{PLACES, instrument, m, notes};
+use super::grid::{PLACES, instrument, m, mm_a_metre, notes};
 use super::sample::Notes;
 use crate::length::{Bare, Length, Unit, read};
 use crate::levels::reduce;
@@ -102,4 +102,72 @@ fn the_vector_without_its_tilt_fails_the_test() {
     assert_abs_diff_eq!(test.statistic, 46.247, epsilon = 6e-4);
     assert_abs_diff_eq!(test.upper, 21.9200, epsilon = 6e-5);
     assert!(!test.passed);
+}
+
+/// Readings without any noise of an instrument whose own plane is tilted by 0.30 along its x and -0.20 mm/m along its y,
+/// its body turned by so many degrees at the second place.
+fn body(turned: i64) -> Notes {
+    let mut notes = notes(instrument(LineOfSight::Level, Tilt::Free));
+    for (setup, turn) in [0, turned].into_iter().enumerate() {
+        let (sine, cosine) = (turn as f64).to_radians().sin_cos();
+        let name = setup.to_string();
+        for (pad, [x, y]) in super::grid::pads().into_iter().enumerate() {
+            // where the pad stands as the body sees it
+            let (own_x, own_y) = (x * cosine + y * sine, y * cosine - x * sine);
+            let height = f64::from(pad as u32 % 5) * -1.7;
+            let reading = 1_500.0 + 40.0 * setup as f64 - height + 0.30 * own_x - 0.20 * own_y;
+            notes = notes.sight(&name, &format!("P{pad}"), &format!("{reading:.6} mm"));
+        }
+        notes = notes.set(&name, |setup| {
+            setup.instrument = Some(0);
+            setup.turned = turn;
+        });
+    }
+    notes
+}
+
+#[test]
+fn a_tilt_that_turns_with_the_body_is_found_whichever_way_it_was_turned() {
+    for turned in [180, 90, 30, -120] {
+        let job = body(turned).job();
+        let levelled = reduce(&job);
+        let found: Vec<f64> = levelled
+            .slopes()
+            .iter()
+            .map(|it| it.value.rise.nm() as f64 / it.value.run.nm() as f64 * 1e3)
+            .collect();
+        assert_abs_diff_eq!(found[0], 0.30, epsilon = 1e-6);
+        assert_abs_diff_eq!(found[1], -0.20, epsilon = 1e-6);
+        for pad in 1..12 {
+            assert_abs_diff_eq!(
+                height(&job, &levelled, pad),
+                f64::from(pad as u32 % 5) * -1.7,
+                epsilon = 1e-5
+            );
+        }
+    }
+}
+
+/// A slope that is stated as 0 with a standard deviation of 0.02 mm/m, and readings without noise that make it 0.5, known
+/// to 0.0193 (recomputed by numpy): 0.5 squared over 0.02 squared and 0.0193 squared, 323.6.
+#[test]
+fn what_is_stated_of_a_slope_is_tested_with_the_readings() {
+    let stated = Some((mm_a_metre(0.0), mm_a_metre(1.96 * 0.02)));
+    let line = LineOfSight::Found { stated, pegs: Vec::new() };
+    let mut notes = notes(instrument(line, Tilt::Level));
+    for (setup, place) in PLACES.iter().take(2).enumerate() {
+        let name = setup.to_string();
+        for (pad, [x, y]) in super::grid::pads().into_iter().enumerate() {
+            let length = (x - place[0]).hypot(y - place[1]);
+            let known = crate::levels::sight::curvature_and_refraction(length).nm() as f64 / 1e6;
+            let reading = format!("{:.6} mm", 1_500.0 + 0.5 * length + known);
+            notes = notes.sight_over(&name, &format!("P{pad}"), &reading, &m(length));
+        }
+        notes = notes.set(&name, |setup| setup.instrument = Some(0));
+    }
+    let levelled = reduce(&notes.job());
+    let test = levelled.test().unwrap();
+    assert!(!test.passed);
+    let expected = 0.25 / (0.02_f64.powi(2) + 0.019_25_f64.powi(2));
+    assert_abs_diff_eq!(test.statistic, expected, epsilon = 0.01 * expected);
 }
