@@ -114,6 +114,16 @@ fn two_columns_are_not_called_swapped_while_another_reading_is_off_as_well() {
     let levelled = notes(&["1", "2", "3"], both).reduce().levelled;
     assert!(!has(&levelled, |it| it.kind == SlipKind::Swapped), "{:?}", levelled.slips());
     assert!(has(&levelled, |it| it.kind == SlipKind::Misread(RoundAmount::Foot) && it.points == [6]));
+    // B2 stands a foot lower in truth, and was swapped with A2; B3 is an inch off
+    let both = |at, pad| match (at, pad) {
+        (1, 1) => HEIGHTS[1] - HEIGHTS[5] + 192,
+        (1, 5) => HEIGHTS[5] - HEIGHTS[1],
+        (_, 5) => 192,
+        (2, 6) => 16,
+        _ => 0,
+    };
+    let levelled = notes(&["1", "2", "3"], both).reduce().levelled;
+    assert!(!has(&levelled, |it| it.kind == SlipKind::Swapped), "{:?}", levelled.slips());
 }
 
 #[test]
@@ -181,6 +191,14 @@ fn a_pad_that_nothing_checks_and_stands_off_its_neighbours_by_a_foot_or_an_inch_
             levelled.slips()
         );
     }
+}
+
+#[test]
+fn a_pad_between_two_that_differ_is_off_neither() {
+    // A1 at 0, A2 an inch below the mean of its neighbours, A3 half an inch lower than A1
+    let slip = |_, pad: usize| HEIGHTS[pad] + [0, 20, 8, 8, 0, 0, 0, 0][pad];
+    let levelled = notes(&["1"], slip).reduce().levelled;
+    assert!(!has(&levelled, |it| it.points == [1]), "{:?}", levelled.slips());
 }
 
 #[test]
