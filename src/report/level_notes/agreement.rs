@@ -2,7 +2,7 @@
 
 use crate::check::slip_words;
 use crate::length::Rounding;
-use crate::levels::Levelled;
+use crate::levels::{Closure, Levelled};
 use crate::model::Job;
 use crate::report::document::{Align, Document, Tone};
 use crate::source::{Files, Place};
@@ -12,6 +12,8 @@ use crate::text::{Style, and, count};
 const SHOWN: usize = 12;
 
 /// Tells every run that closes, the largest misclosure first.
+///
+/// Runs are compared by their ends and the number of their setups.
 pub(in crate::report) fn closure(document: &mut Document, job: &Job, levels: &Levelled, style: Style) {
     document.heading(Tone::Plain, "CLOSURE, computed less known");
     if levels.closures().is_empty() {
@@ -19,23 +21,38 @@ pub(in crate::report) fn closure(document: &mut Document, job: &Job, levels: &Le
         return;
     }
     let name = |point: usize| job.readings.points.get(point).map_or("", String::as_str);
-    let mut closures: Vec<_> = levels.closures().iter().collect();
-    closures.sort_by_key(|it| std::cmp::Reverse(it.misclosure.abs()));
-    let rows = closures.iter().take(SHOWN).map(|it| {
+    // what several points say of one run stands in one line, the largest misclosure for all of them
+    let mut runs: Vec<(&Closure, usize)> = Vec::new();
+    for closure in levels.closures() {
+        let same = |it: &Closure| (it.from, it.to, it.setups) == (closure.from, closure.to, closure.setups);
+        match runs.iter_mut().find(|(run, _)| same(run)) {
+            Some((run, times)) => {
+                *times += 1;
+                if closure.misclosure.abs() > run.misclosure.abs() {
+                    *run = closure;
+                }
+            }
+            None => runs.push((closure, 1)),
+        }
+    }
+    runs.sort_by_key(|(run, _)| std::cmp::Reverse(run.misclosure.abs()));
+    let rows = runs.iter().take(SHOWN).map(|(it, times)| {
         let (from, to) = (name(it.from), name(it.to));
         let run = match (from == to, it.setups) {
             (true, 0) => format!("{from}, given twice"),
             (true, _) => format!("{from}, back to it"),
             (false, _) => format!("{from} to {to}"),
         };
-        vec![run, it.setups.to_string(), style.signed(it.misclosure, Rounding::Nearest)]
+        let of = if *times > 1 { format!("largest of {times}") } else { String::new() };
+        vec![run, it.setups.to_string(), style.signed(it.misclosure, Rounding::Nearest), of]
     });
-    document.grid(
-        &[("run", Align::Left), ("setups", Align::Right), ("misclosure", Align::Right)],
-        rows.collect(),
-    );
-    if closures.len() > SHOWN {
-        document.text(Tone::Quiet, format!("The largest {SHOWN} of {}.", count(closures.len(), "check")));
+    let columns =
+        [("run", Align::Left), ("setups", Align::Right), ("misclosure", Align::Right), ("", Align::Wrap)];
+    let several = runs.iter().any(|(_, times)| *times > 1);
+    let columns = &columns[..if several { 4 } else { 3 }];
+    document.grid(columns, rows.map(|row| row.into_iter().take(columns.len()).collect()).collect());
+    if runs.len() > SHOWN {
+        document.text(Tone::Quiet, format!("The largest {SHOWN} of {}.", count(runs.len(), "run")));
     }
 }
 
