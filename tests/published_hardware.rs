@@ -156,6 +156,67 @@ fn metric_parts_are_those_of_the_published_tables() {
     }
 }
 
+/// ISO 4033 (heights, as printed in two public copies) and ISO 7091 (thickness, as in two or three public data sets).
+#[test]
+fn high_nuts_and_grade_c_washers_are_those_of_the_published_tables() {
+    let catalog = catalog();
+    let nuts = catalog.nuts.iter().find(|it| it.name == "iso-4033").unwrap();
+    for (size, least, most) in
+        [("12", "11.57", "12"), ("20", "19", "20.3"), ("24", "22.6", "23.9"), ("36", "33.1", "34.7")]
+    {
+        let height = nuts.row(mm(size)).unwrap().height;
+        assert_eq!([height.least, height.nominal, height.most], [mm(least), mm(most), mm(most)], "M{size}");
+    }
+    for size in ["27", "42", "48"] {
+        assert!(nuts.row(mm(size)).is_none(), "no figure was found for M{size}");
+    }
+    let washers = catalog.washers.iter().find(|it| it.name == "iso-7091").unwrap();
+    for (size, least, nominal, most) in [
+        ("12", "2.2", "2.5", "2.8"),
+        ("20", "2.4", "3", "3.6"),
+        ("24", "3.4", "4", "4.6"),
+        ("36", "4", "5", "6"),
+    ] {
+        let thickness = washers.row(mm(size)).unwrap().thickness;
+        assert_eq!([thickness.least, thickness.nominal, thickness.most], [mm(least), mm(nominal), mm(most)]);
+    }
+    for size in ["27", "42", "48"] {
+        assert!(washers.row(mm(size)).unwrap().authority.text.contains("DOUBTFUL"), "M{size}");
+    }
+}
+
+/// ISO 4033 (style 2) is the higher nut of the same width across flats as ISO 4032 (style 1) in every public copy;
+/// ISO 4759-3: grade C washers vary more than grade A ones, both about the nominal.
+#[test]
+fn high_nuts_are_higher_and_grade_c_washers_vary_more() {
+    let catalog = catalog();
+    let nuts = |name: &str| catalog.nuts.iter().find(|it| it.name == name).unwrap();
+    for (diameter, high) in &nuts("iso-4033").rows {
+        let regular = nuts("iso-4032").row(*diameter).unwrap();
+        assert!(high.height.least > regular.height.least && high.height.most > regular.height.most);
+        assert_eq!(high.flats, regular.flats, "{diameter:?}");
+    }
+    let washers = |name: &str| catalog.washers.iter().find(|it| it.name == name).unwrap();
+    for (diameter, coarse) in &washers("iso-7091").rows {
+        let fine = washers("iso-7089").row(*diameter).unwrap();
+        let (wide, narrow) = (coarse.thickness, fine.thickness);
+        assert_eq!((wide.nominal, coarse.outer), (narrow.nominal, fine.outer), "{diameter:?}");
+        assert!(wide.most > narrow.most && wide.least < narrow.least, "{diameter:?}");
+        assert_eq!(wide.most - wide.nominal, wide.nominal - wide.least, "{diameter:?}");
+    }
+}
+
+/// ASME B18.2.2, from memory, held against every row of the published table: heavy hex nuts are 1-1/2 D + 1/8 across
+/// flats, to the 0.001 that the table is rounded to.
+#[test]
+fn heavy_hex_flats_follow_the_formula_of_b18_2_2() {
+    let catalog = catalog();
+    for (diameter, nut) in &catalog.nuts.iter().find(|it| it.name == "heavy-hex").unwrap().rows {
+        let formula = Length::from_nm(diameter.nm() / 2 * 3) + inch("1/8");
+        assert!((nut.flats.unwrap() - formula).abs() <= inch("0.0005"), "{diameter:?}");
+    }
+}
+
 /// Type A wide washers: ASME B18.21.1, as printed in Machinery's Handbook, 31st ed., p. 1694, and two others.
 #[test]
 fn wide_washers_are_those_of_the_published_table() {

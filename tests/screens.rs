@@ -35,6 +35,7 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("catalog_heavy_hex", vec!["catalog", "heavy-hex"]),
         ("catalog_instruments", vec!["catalog", "instruments"]),
         ("catalog_limits", vec!["catalog", "limits"]),
+        ("rules_framed", vec!["rules", "--set", "framed"]),
     ]
 }
 

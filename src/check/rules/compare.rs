@@ -23,25 +23,34 @@ pub(super) fn differences_judged(case: &Case<'_>, kind: DifferenceKind) -> Vec<F
 }
 
 fn not_compared(case: &Case<'_>, kind: DifferenceKind, column: &ColumnCase) -> Finding {
-    let spaced = kind != DifferenceKind::Wall || !spacing_unknown(case, column.index);
-    let why = if spaced {
-        why_not_compared(case, kind, column.index)
+    let (why, outcome) = if kind == DifferenceKind::Wall && spacing_unknown(case, column.index) {
+        let why = "the spacing of its wall line is not known, so no stretch is compared; give it, or ask the engineer";
+        (why, Outcome::Unknown(Level::Ask, "the spacing of its line".to_owned()))
+    } else if kind == DifferenceKind::Design && only_design_limits(case) {
+        let why =
+            "its seat is held against its design alone, and heights or design seat are missing: give them";
+        (why, Outcome::Unknown(Level::Ask, "its seat from its design".to_owned()))
     } else {
-        "the spacing of its wall line is not known, so no stretch is compared; give it, or ask the engineer"
+        let why = why_not_compared(case, kind, column.index);
+        (why, does_not_apply(why))
     };
     Finding {
         subject: Subject::column(column.index),
-        outcome: if spaced {
-            does_not_apply(why)
-        } else {
-            Outcome::Unknown(Level::Ask, "the spacing of its line".to_owned())
-        },
+        outcome,
         actual: None,
         limit: None,
         text: format!("{}: {why}", mark(case, column)),
         arithmetic: Vec::new(),
         authority: house_rule("a limit that is not set does not apply"),
     }
+}
+
+/// Tells whether the design seat is all that the limits in force hold a seat against.
+fn only_design_limits(case: &Case<'_>) -> bool {
+    let tables = &case.job.limits.tables;
+    let on_lines = tables.neighbours.is_some() || tables.wall.is_some();
+    let accepted = case.job.lines.iter().any(|line| line.accept.is_some());
+    tables.design.is_some() && tables.building.is_none() && !on_lines && !accepted
 }
 
 /// Tells whether a column stands on a wall line whose stretches cannot be measured out.
