@@ -2,7 +2,7 @@
 #![allow(clippy::disallowed_types, reason = "a stress area is not a length")]
 
 use approx::assert_relative_eq;
-use rodreach::catalog::{Catalog, Pitch, load};
+use rodreach::catalog::{Catalog, NutStyle, Pitch, load};
 use rodreach::length::{Bare, Length, Unit, read};
 
 fn catalog() -> Catalog {
@@ -214,6 +214,51 @@ fn heavy_hex_flats_follow_the_formula_of_b18_2_2() {
     for (diameter, nut) in &catalog.nuts.iter().find(|it| it.name == "heavy-hex").unwrap().rows {
         let formula = Length::from_nm(diameter.nm() / 2 * 3) + inch("1/8");
         assert!((nut.flats.unwrap() - formula).abs() <= inch("0.0005"), "{diameter:?}");
+    }
+}
+
+/// ASTM F1554 (three public pages): least yield, tensile, largest size; ASTM A563-15, Table 3 (three public copies):
+/// proof stress plain and zinc-coated, in ksi.
+#[test]
+fn grades_of_rods_and_nuts_are_those_of_the_published_tables() {
+    let catalog = catalog();
+    let rods: Vec<_> = catalog
+        .rod_grades()
+        .map(|rod| (rod.name.as_str(), rod.yield_ksi, rod.tensile_ksi, rod.sizes[1]))
+        .collect();
+    let published = [
+        ("F1554-36", 36, [58, 80], inch("4")),
+        ("F1554-55", 55, [75, 95], inch("4")),
+        ("F1554-105", 105, [125, 150], inch("3")),
+    ];
+    assert_eq!(rods, published);
+    let (hex, heavy) = (NutStyle::Hex, NutStyle::HeavyHex);
+    for (grade, style, plain, zinc) in [
+        ("A", hex, 90, 68),
+        ("A", heavy, 100, 75),
+        ("C", heavy, 144, 144),
+        ("D", heavy, 150, 150),
+        ("DH", hex, 150, 150),
+        ("DH", heavy, 175, 150),
+    ] {
+        let nut = catalog.nut_grade(grade, style, inch("1-1/2")).unwrap();
+        assert_eq!((nut.plain_ksi, nut.zinc_ksi), (plain, zinc), "{grade}");
+        // hex nuts of the table end at 1-1/2
+        assert_eq!(catalog.nut_grade(grade, style, inch("1-3/4")).is_some(), style == heavy, "{grade}");
+    }
+}
+
+/// ASME B18.2.2: a nut is not as high as its rod is thick; heavy hex is 1/64 to 3/64 less, hex 11/32 less at 2-1/2.
+#[test]
+fn no_nut_is_as_high_as_its_rod_is_thick() {
+    let catalog = catalog();
+    for series in ["hex", "heavy-hex"] {
+        let table = catalog.nuts.iter().find(|it| it.name == series).unwrap();
+        let less: Vec<Length> =
+            table.rows.iter().map(|(diameter, nut)| *diameter - nut.height.nominal).collect();
+        let most = if series == "hex" { inch("11/32") } else { inch("3/64") };
+        assert_eq!(less.iter().max(), Some(&most), "{series}");
+        assert!(less.iter().all(|less| *less >= inch("1/64")), "{series}");
     }
 }
 

@@ -73,7 +73,7 @@ fn the_surveyors_file_of_the_readme_is_read_as_it_says() {
 fn the_parts_the_readme_gives_by_hand_are_read() {
     let parts: Vec<&str> = README
         .split('`')
-        .filter(|code| code.starts_with("nuts = [{") || code.starts_with("washers = [{"))
+        .filter(|code| code.starts_with("nuts = [{ height") || code.starts_with("washers = [{"))
         .collect();
     assert_eq!(parts.len(), 2, "{parts:?}");
     let mut toml = WALK_JOB.replace("washers = [\"wide\"]\n", "").replace("nuts = [\"heavy-hex\"]\n", "");
@@ -83,6 +83,17 @@ fn the_parts_the_readme_gives_by_hand_are_read() {
     let ran = job.run("explain", &["A1"]);
     assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
     assert!(ran.out.contains("0.5525\""), "the plate is 1/2 in and 0.0525 more at most: {}", ran.out);
+}
+
+#[test]
+fn the_grades_of_the_readme_are_read() {
+    let code =
+        |start: &str| README.split('`').find(|code| code.starts_with(start)).expect("the code is there");
+    let toml = WALK_JOB.replace("count = 4", &format!("count = 4, {}", code("grade = ")));
+    let toml = toml.replace("nuts = [\"heavy-hex\"]", code("nuts = [{ series"));
+    let ran = Job::of(&[("job.toml", &toml), ("walk.csv", tool::clean::WALK)]).run("explain", &["A1"]);
+    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+    assert!(ran.out.contains("nut A heavy hex on F1554-36 rods"), "{}", ran.out);
 }
 
 #[test]

@@ -33,6 +33,8 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("rules_low_rise", vec!["rules"]),
         ("rules_en_1090", vec!["rules", "--set", "en-1090"]),
         ("catalog_heavy_hex", vec!["catalog", "heavy-hex"]),
+        ("catalog_grades", vec!["catalog", "grades"]),
+        ("catalog_unverified", vec!["catalog", "--unverified"]),
         ("catalog_instruments", vec!["catalog", "instruments"]),
         ("catalog_limits", vec!["catalog", "limits"]),
         ("rules_framed", vec!["rules", "--set", "framed"]),

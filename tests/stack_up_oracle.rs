@@ -92,10 +92,11 @@ prop_compose! {
                 thread: None,
                 pitch: Pitch::new(10, Length::from_nm(25_400_000)),
                 pitch_authority: Authority::this_job(),
+                steel: None,
             },
             washers: washers.into_iter().map(washer).collect(),
             nuts: nuts.into_iter().map(|height| NutPart {
-                series: "as measured".into(), height, authority: Authority::this_job(),
+                series: "as measured".into(), height, style: None, steel: None, authority: Authority::this_job(),
             }).collect(),
             extra: extra.map(washer),
             beyond: house(Length::from_nm(beyond)),

@@ -1,5 +1,6 @@
 //! The tables built into the program.
 
+use super::grades::{self, Grades, NutGrade, NutStyle, Recommended, RodGrade, within};
 use super::holes::{self, Holes};
 use super::instruments::{self, InstrumentKind};
 use super::limits::LimitSet;
@@ -10,7 +11,7 @@ use super::plates::{self, PlateTable};
 use super::shims::{self, ShimSeries};
 use super::threads::{self, ThreadTable};
 use super::washers::{self, Washer};
-use crate::length::Bare;
+use crate::length::{Bare, Length};
 use crate::source::{Files, Node, Problem, Problems, Walk, parse};
 
 macro_rules! embedded {
@@ -22,6 +23,8 @@ macro_rules! embedded {
 }
 
 embedded![
+    "grades/a563.toml",
+    "grades/f1554.toml",
     "holes/aisc.toml",
     "instruments/levelling.toml",
     "limits/en-1090.toml",
@@ -57,6 +60,8 @@ pub struct Catalog {
     pub nuts: Vec<Series<Nut>>,
     /// Washers.
     pub washers: Vec<Series<Washer>>,
+    /// Grades of rods and nuts.
+    pub grades: Vec<Grades>,
     /// Holes and the washers over them.
     pub holes: Vec<Holes>,
     /// Plate tolerances.
@@ -70,12 +75,38 @@ pub struct Catalog {
 }
 
 impl Catalog {
+    /// Gives every grade of rods.
+    pub fn rod_grades(&self) -> impl Iterator<Item = &RodGrade> + Clone {
+        self.grades.iter().flat_map(|file| &file.rods)
+    }
+
+    /// Gives the name of every grade of nuts, some of them more than once.
+    pub fn nut_grades(&self) -> impl Iterator<Item = &str> + Clone {
+        let nuts = self.grades.iter().flat_map(|file| file.nuts.iter().map(|nut| nut.name.as_str()));
+        nuts.chain(self.grades.iter().flat_map(|file| file.instead.iter().map(|it| it.nut.as_str())))
+    }
+
+    /// Finds a grade of nuts in a style at a rod diameter.
+    #[must_use]
+    pub fn nut_grade(&self, name: &str, style: NutStyle, diameter: Length) -> Option<&NutGrade> {
+        let mut nuts = self.grades.iter().flat_map(|file| &file.nuts);
+        nuts.find(|nut| nut.name == name && nut.style == style && within(nut.sizes, diameter))
+    }
+
+    /// Finds what is recommended on rods of a grade and diameter, a row for each finish.
+    #[must_use]
+    pub fn recommended_nuts(&self, rod: &str, diameter: Length) -> Vec<&Recommended> {
+        let rows = self.grades.iter().flat_map(|file| &file.recommended);
+        rows.filter(|row| row.rod == rod && within(row.sizes, diameter)).collect()
+    }
+
     /// Takes one file, told by its folder.
     fn take(&mut self, walk: Walk<'_>, path: &str, root: &Node) -> bool {
         match path.split_once('/').map(|(folder, _)| folder) {
             Some("threads") => put(&mut self.threads, threads::read(walk, root)),
             Some("nuts") => put(&mut self.nuts, nuts::read(walk, root)),
             Some("washers") => put(&mut self.washers, washers::read(walk, root)),
+            Some("grades") => put(&mut self.grades, grades::read(walk, root)),
             Some("holes") => put(&mut self.holes, holes::read(walk, root)),
             Some("plates") => put(&mut self.plates, plates::read(walk, root)),
             Some("shims") => put(&mut self.shims, shims::read(walk, root)),

@@ -5,6 +5,7 @@
 mod authority;
 mod embedded;
 mod engagement;
+mod grades;
 mod holes;
 mod instruments;
 mod limits;
@@ -20,6 +21,7 @@ mod washers;
 pub use authority::{Authority, Standing, read_authority};
 pub use embedded::{Catalog, EMBEDDED, load};
 pub use engagement::{Engagement, InPitches};
+pub use grades::{Finish, Grades, Instead, NutGrade, NutStyle, Recommended, RodGrade};
 pub use holes::{HoleRow, Holes, PlainRow};
 pub use instruments::{Bubble, InstrumentKind};
 pub use limits::{

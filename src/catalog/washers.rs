@@ -1,6 +1,6 @@
 //! Washers: thickness, outer size and hole.
 
-use super::authority::Authority;
+use super::authority::{Authority, read_authority};
 use super::part::{Extent, Series};
 use super::row;
 use crate::length::Length;
@@ -15,6 +15,8 @@ pub struct Washer {
     pub outer: Option<Length>,
     /// Its hole, where known.
     pub inner: Option<Length>,
+    /// On whose word its hole stands.
+    pub inner_authority: Authority,
     /// On whose word.
     pub authority: Authority,
 }
@@ -24,6 +26,8 @@ pub(super) fn read(walk: Walk<'_>, root: &Node) -> Option<Series<Washer>> {
         let thickness = row.need(walk, "thickness", "[\"0.122\", \"0.148\", \"0.177\"]");
         let outer = row.get("outer").and_then(|node| walk.thickness(node));
         let inner = row.get("inner").and_then(|node| walk.thickness(node));
-        Some(Washer { thickness: Extent::read(walk, thickness?)?, outer, inner, authority })
+        let own = row.get("inner_source").and_then(|node| read_authority(walk, node));
+        let inner_authority = own.unwrap_or_else(|| authority.clone());
+        Some(Washer { thickness: Extent::read(walk, thickness?)?, outer, inner, inner_authority, authority })
     })
 }

@@ -188,11 +188,14 @@ pub(crate) struct RulesArgs {
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples: rodreach catalog; rodreach catalog heavy-hex; rodreach catalog washers --format csv"
+    after_help = "Examples: rodreach catalog; rodreach catalog heavy-hex; rodreach catalog washers --format csv; rodreach catalog --unverified"
 )]
 pub(crate) struct CatalogArgs {
     /// Only the series or kinds whose name holds this
     pub(crate) only: Option<String>,
+    /// Only the figures that are from memory, to be checked in the standard
+    #[arg(long)]
+    pub(crate) unverified: bool,
     #[command(flatten)]
     pub(crate) out: OutArgs,
 }

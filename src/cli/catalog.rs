@@ -4,12 +4,13 @@ use super::Refusal;
 use super::args::CatalogArgs;
 use super::print;
 use crate::catalog::{Catalog, load};
-use crate::report::catalog_answer;
+use crate::report::{Listed, catalog_answer};
 use crate::source::render;
 
 /// Runs the command.
 pub(super) fn run(args: &CatalogArgs) -> Result<bool, Refusal> {
-    print::answer(&catalog_answer(&built_in()?, args.only.as_deref()), &args.out)
+    let listed = Listed { only: args.only.as_deref(), unverified: args.unverified };
+    print::answer(&catalog_answer(&built_in()?, listed), &args.out)
 }
 
 /// Reads the built-in tables.

@@ -4,6 +4,7 @@ use super::context::Context;
 use super::job_toml::{entries, one_of};
 use super::parts::{Size, nut, pitch, size, washer};
 use super::plate;
+use super::steel;
 use crate::catalog::{Authority, Catalog, InPitches, Limit, Limits, Pitch, Standing};
 use crate::length::Length;
 use crate::model::{Base, Duty, RodKind, Units};
@@ -114,7 +115,7 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
             walk.problems.note(problem.fix("name its series, as in nuts = [\"heavy-hex\"]"));
             return None;
         }
-        every(items, |node| nut(walk, node, size.as_ref(), catalog))
+        every(items, |node| nut(context, node, size.as_ref(), catalog))
     });
     let extra = match table.get("extra") {
         Some(node) => washer(walk, node, size.as_ref(), catalog).map(Some),
@@ -184,6 +185,7 @@ fn rods(with: With<'_>, table: &Table<'_>) -> Rods {
     let pattern = table.get("pattern").map(|node| plate::sides(walk, node));
     let projection = table.get("projection").map(|node| walk.size(node));
     let thread = table.get("thread").map(|node| walk.size(node));
+    let steel = steel::rods(with.context, table, size.as_ref(), with.catalog);
     table.close(walk);
     let build = || {
         let (pitch, pitch_authority) = pitch?;
@@ -197,6 +199,7 @@ fn rods(with: With<'_>, table: &Table<'_>) -> Rods {
             thread: sound(thread)?,
             pitch,
             pitch_authority,
+            steel: steel?,
         })
     };
     let kind = build();

@@ -28,6 +28,7 @@ mod rods;
 mod setups;
 mod shims;
 mod spots;
+mod steel;
 mod stock;
 mod survey_points;
 mod walk;

@@ -1,9 +1,12 @@
 //! Washers and nuts of a base: a series of the catalog, or dimensions as measured.
 
-use super::context::known_names;
-use crate::catalog::{Authority, Catalog, Extent, Nut, Pitch, Series, Washer};
+use super::base::sound;
+use super::context::{Context, known_names};
+use super::job_toml::one_of;
+use super::steel;
+use crate::catalog::{Authority, Catalog, Extent, Nut, NutStyle, Pitch, Series, Washer};
 use crate::length::{Bare, Length, Unit, read};
-use crate::model::{NutPart, Units, WasherPart};
+use crate::model::{NutPart, NutSteel, Units, WasherPart};
 use crate::source::{Kind, Node, Problem, Walk, nearest};
 use crate::text::{Style, System, and, quoted};
 
@@ -139,16 +142,46 @@ pub(super) fn washer(
     Some(WasherPart { series: series.name.clone(), thickness: row.thickness, outer: row.outer, authority })
 }
 
-/// Reads one nut.
-pub(super) fn nut(walk: Walk<'_>, node: &Node, size: Option<&Size>, catalog: &Catalog) -> Option<NutPart> {
-    if matches!(node.kind, Kind::Table(_)) {
-        let table = walk.table(node, "a nut")?;
+/// Reads one nut: a series, a series and its grade, or its height as measured.
+pub(super) fn nut(
+    context: Context<'_>,
+    node: &Node,
+    size: Option<&Size>,
+    catalog: &Catalog,
+) -> Option<NutPart> {
+    let walk = context.walk;
+    let of_series = |node: &Node| {
+        let (series, row): (&Series<Nut>, &Nut) = row(walk, node, &catalog.nuts, "nut", size)?;
+        Some(NutPart {
+            series: series.name.clone(),
+            height: row.height,
+            style: NutStyle::of_series(&series.name),
+            steel: None,
+            authority: row.authority.clone(),
+        })
+    };
+    if !matches!(node.kind, Kind::Table(_)) {
+        return of_series(node);
+    }
+    let table = walk.table(node, "a nut")?;
+    let grade = table.get("grade").map(|node| steel::nut_grade(context, node, catalog));
+    let part = if let Some(node) = table.get("series") {
+        of_series(node)
+    } else {
         let height = table.need(walk, "height", "[\"0.710\", \"47/64\", \"0.758\"]");
         let height = height.and_then(|node| Extent::read(walk, node));
-        table.close(walk);
-        let series = AS_MEASURED.to_owned();
-        return Some(NutPart { series, height: height?, authority: Authority::this_job() });
-    }
-    let (series, row): (&Series<Nut>, &Nut) = row(walk, node, &catalog.nuts, "nut", size)?;
-    Some(NutPart { series: series.name.clone(), height: row.height, authority: row.authority.clone() })
+        let style = table.get("style").map(|node| one_of(walk, node, NutStyle::WRITTEN));
+        height.zip(sound(style)).map(|(height, style)| NutPart {
+            series: AS_MEASURED.to_owned(),
+            height,
+            style,
+            steel: None,
+            authority: Authority::this_job(),
+        })
+    };
+    table.close(walk);
+    let (part, grade) = (part?, sound(grade)?);
+    let steel =
+        grade.zip(size).map(|(grade, size)| NutSteel::find(catalog, &grade, part.style, size.diameter));
+    Some(NutPart { steel, ..part })
 }

@@ -1,6 +1,7 @@
 //! One kind of column base: plate, rods, washers and nuts.
 
-use crate::catalog::{Authority, Extent, HoleRow, Limit, Pitch, PlainRow};
+use super::steel::{NutSteel, RodSteel};
+use crate::catalog::{Authority, Extent, HoleRow, Limit, NutStyle, Pitch, PlainRow};
 use crate::length::Length;
 
 /// A kind of column base, with every part found.
@@ -73,6 +74,8 @@ pub struct RodKind {
     pub pitch: Pitch,
     /// On whose word the pitch stands.
     pub pitch_authority: Authority,
+    /// Their steel, where known.
+    pub steel: Option<RodSteel>,
 }
 
 /// A washer in place on a rod.
@@ -95,8 +98,33 @@ pub struct NutPart {
     pub series: String,
     /// Its height.
     pub height: Extent,
+    /// Its style, where known.
+    pub style: Option<NutStyle>,
+    /// Its steel, where known.
+    pub steel: Option<NutSteel>,
     /// On whose word.
     pub authority: Authority,
+}
+
+impl RodKind {
+    /// Gives what the rods are called by when they are bought: the size, and grade and finish where known.
+    #[must_use]
+    pub fn called(&self) -> String {
+        let Some(steel) = &self.steel else { return self.size.clone() };
+        let finish = steel.finish.map(|finish| format!(", {}", finish.words())).unwrap_or_default();
+        format!("{} {}{finish}", self.size, steel.grade)
+    }
+}
+
+impl NutPart {
+    /// Gives what the nut is called by when it is bought: the series, and the grade where known.
+    #[must_use]
+    pub fn called(&self) -> String {
+        match &self.steel {
+            Some(steel) => format!("{} grade {}", self.series, steel.grade),
+            None => self.series.clone(),
+        }
+    }
 }
 
 impl Base {

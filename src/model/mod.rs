@@ -12,6 +12,7 @@ mod line;
 mod raise;
 mod readings;
 mod stack_up;
+mod steel;
 
 pub use allowed::{Interval, allowed_raises, intersect};
 pub use base::{Base, Duty, NutPart, Plate, RodKind, WasherPart};
@@ -25,3 +26,4 @@ pub use readings::{
     Unmatched,
 };
 pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};
+pub use steel::{NutSteel, RodSteel, WantedNut};

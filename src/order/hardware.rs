@@ -2,7 +2,7 @@
 
 use crate::check::{Case, ColumnCase};
 use crate::length::Length;
-use crate::model::{RodLabel, State};
+use crate::model::{NutPart, RodLabel, State};
 use crate::plan::{Action, StackPiece};
 
 /// What stands at one column.
@@ -14,7 +14,7 @@ pub struct HardwareRow {
     pub base: String,
     /// The rods: how many and which size.
     pub rods: (u32, String),
-    /// The nuts of each rod, from the plate up, by series.
+    /// The nuts of each rod, from the plate up, by series, and by grade where given.
     pub nuts: Vec<String>,
     /// The washers of each rod, from the plate up, by series, without extra ones.
     pub washers: Vec<String>,
@@ -73,7 +73,7 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         mark: case.column(column.index).mark.clone(),
         base: base.mark.clone(),
         rods: (base.rods.count, base.rods.size.clone()),
-        nuts: base.nuts.iter().map(|nut| nut.series.clone()).collect(),
+        nuts: base.nuts.iter().map(NutPart::called).collect(),
         washers: base.washers.iter().map(|washer| washer.series.clone()).collect(),
         extra: base.extra.as_ref().filter(|_| total > 0).map(|washer| (washer.series.clone(), total)),
         extra_rods,

@@ -1,12 +1,13 @@
 //! What hardware, which instruments and which limits are known, each figure with its source.
 
+use super::catalog_grades::grades;
 use super::catalog_instruments::instruments;
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::rules::source;
 use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing};
 use crate::check::rules::in_pitches;
 use crate::length::{Length, Unit};
-use crate::text::{Style, System};
+use crate::text::{Style, System, count};
 use serde::Serialize;
 use serde_json::Value;
 
@@ -23,25 +24,37 @@ pub(super) struct Row {
     pub(super) series: String,
     #[serde(skip)]
     title: String,
-    of: String,
+    pub(super) of: String,
     figure: &'static str,
     least_nm: Option<i64>,
     nominal_nm: Option<i64>,
     most_nm: Option<i64>,
     #[serde(skip)]
     pub(super) words: String,
-    source: Authority,
+    pub(super) source: Authority,
 }
 
-/// Makes the answer of `catalog`, of all series or of those whose name holds a word.
+/// What of the catalog is listed.
+#[derive(Clone, Copy, Debug, Default)]
+pub struct Listed<'a> {
+    /// Only series or kinds whose name holds this.
+    pub only: Option<&'a str>,
+    /// Only figures that are from memory.
+    pub unverified: bool,
+}
+
+/// Makes the answer of `catalog`.
 #[must_use]
-pub fn catalog_answer(catalog: &Catalog, only: Option<&str>) -> Answer {
+pub fn catalog_answer(catalog: &Catalog, listed: Listed<'_>) -> Answer {
     let mut rows = rows(catalog);
-    if let Some(only) = only {
+    if let Some(only) = listed.only {
         rows.retain(|row| row.series.contains(only) || row.kind.contains(only));
     }
     let found = !rows.is_empty();
-    let document = document(&rows);
+    if listed.unverified {
+        rows.retain(|row| row.source.kind == Standing::FromMemory);
+    }
+    let document = document(&rows, listed.unverified && found);
     let cells = rows.iter().map(|row| {
         let nm = |length: Option<i64>| length.map(|it| it.to_string()).unwrap_or_default();
         vec![
@@ -74,9 +87,14 @@ pub fn catalog_answer(catalog: &Catalog, only: Option<&str>) -> Answer {
     Answer { document, sheet, value, clear: found }
 }
 
-fn document(rows: &[Row]) -> Document {
+/// Lays the rows out, series by series; `unverified` where only those from memory are listed.
+fn document(rows: &[Row], unverified: bool) -> Document {
     let mut document = Document::default();
-    if rows.is_empty() {
+    if unverified {
+        let figures = count(rows.len(), "figure");
+        let said = format!("From memory: {figures}. Check each in the standard before you rely on it.");
+        document.text(Tone::Plain, said);
+    } else if rows.is_empty() {
         document
             .text(Tone::Plain, "Nothing of that name is in the catalog; rodreach catalog lists all of it.");
     }
@@ -180,14 +198,15 @@ impl Lister<'_> {
     }
 }
 
-fn style_in(unit: Unit) -> Style {
+pub(super) fn style_in(unit: Unit) -> Style {
     Style::new(if unit == Unit::Inch { System::Inch } else { System::Metric }, 64)
 }
 
-fn rows(catalog: &Catalog) -> Vec<Row> {
+pub(super) fn rows(catalog: &Catalog) -> Vec<Row> {
     let mut rows = Vec::new();
     parts(catalog, &mut rows);
     plates_and_shims(catalog, &mut rows);
+    grades(&catalog.grades, &mut rows);
     instruments(&catalog.instruments, &mut rows);
     for set in &catalog.limits {
         let (series, title, style) = (&set.name, &set.title, style_in(set.unit));
@@ -211,7 +230,11 @@ fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
         let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
         let mut lister = Lister { kind: "nuts", series, title, style, rows };
         for (diameter, nut) in &table.rows {
-            lister.extent(&style.exact(*diameter), "height", nut.height, &nut.authority);
+            let of = style.exact(*diameter);
+            lister.extent(&of, "height", nut.height, &nut.authority);
+            if let Some(flats) = nut.flats {
+                lister.one(&of, "width across flats", flats, &nut.authority);
+            }
         }
     }
     for table in &catalog.washers {
@@ -222,6 +245,9 @@ fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
             lister.extent(&of, "thickness", washer.thickness, &washer.authority);
             if let Some(outer) = washer.outer {
                 lister.one(&of, "outer size", outer, &washer.authority);
+            }
+            if let Some(inner) = washer.inner {
+                lister.one(&of, "hole", inner, &washer.inner_authority);
             }
         }
     }

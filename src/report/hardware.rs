@@ -6,7 +6,7 @@ use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::under::{pieces, under};
 use crate::check::{Judged, style};
 use crate::length::{Length, Rounding};
-use crate::model::State;
+use crate::model::{NutPart, State};
 use crate::order::{HardwareRow, hardware};
 use crate::plan::Action;
 use crate::text::{Style, count};
@@ -57,7 +57,8 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
     let job = judged.case.job;
     document.heading(Tone::Plain, format!("{}: hardware at each column", job.name));
     for base in &job.bases {
-        let series = |names: Vec<&str>| if names.is_empty() { "none".to_owned() } else { names.join(" + ") };
+        let series =
+            |names: Vec<String>| if names.is_empty() { "none".to_owned() } else { names.join(" + ") };
         document.item(
             Tone::Plain,
             base.mark.clone(),
@@ -65,9 +66,9 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
                 "plate {}; {} {}; on each rod from the plate up: washer {}, nut {}",
                 style.exact(base.plate.thickness.nominal),
                 count(usize::try_from(base.rods.count).unwrap_or(0), "rod"),
-                base.rods.size,
-                series(base.washers.iter().map(|washer| washer.series.as_str()).collect()),
-                series(base.nuts.iter().map(|nut| nut.series.as_str()).collect()),
+                base.rods.called(),
+                series(base.washers.iter().map(|washer| washer.series.clone()).collect()),
+                series(base.nuts.iter().map(NutPart::called).collect()),
             ),
         );
     }

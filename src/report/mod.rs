@@ -2,6 +2,7 @@
 
 mod aim;
 mod catalog;
+mod catalog_grades;
 mod catalog_instruments;
 mod caution;
 mod check_json;
@@ -27,8 +28,10 @@ mod too_coarse;
 mod totals;
 mod tried;
 mod under;
+#[cfg(test)]
+mod unverified;
 
-pub use catalog::catalog_answer;
+pub use catalog::{Listed, catalog_answer};
 pub use check_screen::check_answer;
 pub use clash::clash_words;
 pub use document::{Align, Answer, Block, Column, Document, Grid, Sheet, Tone};

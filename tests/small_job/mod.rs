@@ -64,6 +64,7 @@ pub(crate) fn base(parts: &Parts<'_>) -> Base {
             thread: None,
             pitch: parts.pitch,
             pitch_authority: Authority::this_job(),
+            steel: None,
         },
         washers: vec![WasherPart {
             series: "as measured".to_owned(),
@@ -74,6 +75,8 @@ pub(crate) fn base(parts: &Parts<'_>) -> Base {
         nuts: vec![NutPart {
             series: "as measured".to_owned(),
             height: Extent::exact(parts.nut),
+            style: None,
+            steel: None,
             authority: Authority::this_job(),
         }],
         extra: None,

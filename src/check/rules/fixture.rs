@@ -4,8 +4,8 @@
 
 use super::Rule;
 use crate::catalog::{
-    Accept, Authority, Engagement, Extent, Grind, Grout, HoleRow, InPitches, Limit, Limits, PadLimits, Pitch,
-    PlainRow, RodLimits, ShimLimits, ShimPiece, Standing, WallAccept,
+    Accept, Authority, Engagement, Extent, Grind, Grout, HoleRow, InPitches, Limit, Limits, NutStyle,
+    PadLimits, Pitch, PlainRow, RodLimits, ShimLimits, ShimPiece, Standing, WallAccept,
 };
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level};
@@ -141,11 +141,14 @@ fn base() -> Base {
             thread: Some(nm(48 * SIXTEENTH)),
             pitch: Pitch::new(10, nm(25_400_000)),
             pitch_authority: the_table(),
+            steel: None,
         },
         washers: vec![washer.clone()],
         nuts: vec![NutPart {
             series: "heavy-hex".to_owned(),
             height: extent(18_034_000, 18_653_125, 19_253_200),
+            style: Some(NutStyle::HeavyHex),
+            steel: None,
             authority: the_table(),
         }],
         extra: Some(washer),

@@ -15,6 +15,7 @@ mod looks_like_a_slip;
 mod neighbours_out;
 mod not_enough_on_hand;
 mod nut_not_full;
+mod nut_too_weak;
 mod one_value_for_all;
 mod pad_not_measured;
 mod pad_tilted;
@@ -90,6 +91,7 @@ pub const RULES: &[Rule] = &[
     pad_tilted::RULE,
     tape_and_level_disagree::RULE,
     rod_top_off::RULE,
+    nut_too_weak::RULE,
     washer_too_small::RULE,
     washer_too_thin::RULE,
     too_many_pieces::RULE,

@@ -6,6 +6,7 @@ mod bad_readings;
 mod differences;
 mod good_inch;
 mod good_metric;
+mod grades;
 mod instruments;
 mod never_panics;
 mod refused;
