@@ -27,12 +27,30 @@ pub(crate) enum Command {
     Check(CheckArgs),
     /// One column's arithmetic, every step with its numbers and sources
     Explain(ExplainArgs),
+    /// A page for the engineer about every column that is held or asked about, with a box for the answer
+    Ask(AskArgs),
     /// The hardware at each column, one row a column
     Hardware(HardwareArgs),
     /// What is checked, and against which source
     Rules(RulesArgs),
     /// What hardware and which limits are known, each figure with its source
     Catalog(CatalogArgs),
+}
+
+impl Command {
+    /// Gives how the answer is to be written; none where there is no answer.
+    pub(crate) const fn out(&self) -> Option<&OutArgs> {
+        match self {
+            Self::New(_) => None,
+            Self::Level(args) => Some(&args.job.out),
+            Self::Check(args) => Some(&args.job.out),
+            Self::Explain(args) => Some(&args.job.out),
+            Self::Ask(args) => Some(&args.job.out),
+            Self::Hardware(args) => Some(&args.job.out),
+            Self::Rules(args) => Some(&args.out),
+            Self::Catalog(args) => Some(&args.out),
+        }
+    }
 }
 
 #[derive(Debug, Args)]
@@ -104,6 +122,10 @@ pub(crate) enum FormatArg {
     Json,
     /// CSV, one row a column
     Csv,
+    /// Markdown, with pipe tables
+    Md,
+    /// One HTML file to print and sign; `ask` only
+    Html,
 }
 
 #[derive(Debug, Args)]
@@ -113,6 +135,20 @@ pub(crate) enum FormatArg {
 pub(crate) struct CheckArgs {
     #[command(flatten)]
     pub(crate) job: JobArgs,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach ask demo-data/tractor-shed\n  rodreach ask my-job -o questions.html\n  rodreach ask my-job --column A4 --format md\n\nExit status: 0 nothing has to be asked; 1 there are pages; 2 the input or the command is wrong"
+)]
+pub(crate) struct AskArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+    /// Only the page of this column; once for each column
+    #[arg(long, value_name = "MARK")]
+    pub(crate) column: Vec<String>,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
 }

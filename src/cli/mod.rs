@@ -1,6 +1,7 @@
 //! Arguments, printing and exit status; one file a command.
 
 mod args;
+mod ask;
 mod catalog;
 mod check;
 mod explain;
@@ -37,15 +38,16 @@ pub fn main() -> ExitCode {
             return status;
         }
     };
-    let answered = match &cli.command {
+    let answered = print::offered(&cli.command).and_then(|()| match &cli.command {
         Command::New(args) => new::run(args),
         Command::Level(args) => level::run(args),
         Command::Check(args) => check::run(args),
         Command::Explain(args) => explain::run(args),
+        Command::Ask(args) => ask::run(args),
         Command::Hardware(args) => hardware::run(args),
         Command::Rules(args) => rules::run(args),
         Command::Catalog(args) => catalog::run(args),
-    };
+    });
     match answered {
         Ok(true) => ExitCode::SUCCESS,
         Ok(false) => ExitCode::from(1),

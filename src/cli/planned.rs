@@ -9,7 +9,7 @@ use crate::levels::{Levelled, reduce, with_rods_by_level};
 use crate::model::Job;
 use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
 use crate::report::{Tried, clash_words, too_coarse_words};
-use crate::source::render;
+use crate::source::{Files, nearest, render};
 
 /// A job with its plan.
 pub(super) struct Planned {
@@ -19,6 +19,8 @@ pub(super) struct Planned {
     plan: Plan,
     /// What was tried.
     pub(super) tried: Tried,
+    /// The files it was read from.
+    pub(super) files: Files,
 }
 
 /// Reads a job, all its faults told at once.
@@ -35,7 +37,7 @@ pub(super) fn loaded(args: &JobArgs) -> Result<Loaded, Refusal> {
 impl Planned {
     /// Reads a job and plans it.
     pub(super) fn read(args: &JobArgs, plan: &PlanArgs) -> Result<Self, Refusal> {
-        let mut job = loaded(args)?.job;
+        let Loaded { mut job, files, .. } = loaded(args)?;
         if job.columns.is_empty() {
             return Err(Refusal(
                 "the job has no columns: list them under [[column]], in columns.csv or in walk.csv"
@@ -58,7 +60,18 @@ impl Planned {
         if aim == Aim::Fewest {
             plan.firm = firmness(&job, &levels, &wish, &plan);
         }
-        Ok(Self { job, levels, wish, plan, tried: what_if.tried })
+        Ok(Self { job, levels, wish, plan, tried: what_if.tried, files })
+    }
+
+    /// Finds a column by its mark.
+    pub(super) fn column(&self, mark: &str) -> Result<usize, Refusal> {
+        let marks = || self.job.columns.iter().map(|column| column.mark.as_str());
+        marks().position(|known| known == mark).ok_or_else(|| {
+            Refusal(match nearest(mark, marks()) {
+                Some(near) => format!("there is no column {mark}; did you mean {near}?"),
+                None => format!("there is no column {mark} in this job"),
+            })
+        })
     }
 
     /// Judges the plan.

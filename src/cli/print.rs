@@ -2,8 +2,8 @@
 #![allow(clippy::print_stderr, clippy::print_stdout, reason = "this is the one place that prints")]
 
 use super::Refusal;
-use super::args::{FormatArg, OutArgs};
-use crate::output::{Format, csv, json, table};
+use super::args::{Command, FormatArg, OutArgs};
+use crate::output::{Format, csv, html, json, md, table};
 use crate::report::Answer;
 use std::io::Write;
 use std::path::Path;
@@ -15,6 +15,8 @@ pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
         Format::Table => table(answer),
         Format::Json => json(answer),
         Format::Csv => csv(answer),
+        Format::Md => md(answer),
+        Format::Html => html(answer),
     };
     match &out.output {
         Some(path) => file(path, &anstream::adapter::strip_str(&text).to_string())?,
@@ -24,11 +26,10 @@ pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
 }
 
 fn format(out: &OutArgs) -> Result<Format, Refusal> {
-    let ending = out.output.as_ref().and_then(|path| path.extension()).and_then(|it| it.to_str());
-    let ending = ending.map(str::to_ascii_lowercase);
-    if matches!(ending.as_deref(), Some("xlsx" | "xls" | "ods" | "html" | "md" | "pdf")) {
+    let ending = ending(out);
+    if matches!(ending.as_deref(), Some("xlsx" | "xls" | "ods" | "pdf")) {
         return Err(Refusal(format!(
-            "writing .{} is not built yet; use .json, .csv or a plain text file",
+            "writing .{} is not built yet; use .json, .csv, .md or a plain text file",
             ending.unwrap_or_default()
         )));
     }
@@ -36,8 +37,28 @@ fn format(out: &OutArgs) -> Result<Format, Refusal> {
         (Some(FormatArg::Table), _) => Format::Table,
         (Some(FormatArg::Json), _) | (None, Some("json")) => Format::Json,
         (Some(FormatArg::Csv), _) | (None, Some("csv")) => Format::Csv,
+        (Some(FormatArg::Md), _) | (None, Some("md")) => Format::Md,
+        (Some(FormatArg::Html), _) | (None, Some("html" | "htm")) => Format::Html,
         (None, _) => Format::Table,
     })
+}
+
+/// Gives the ending of the file that is to be written, in small letters.
+fn ending(out: &OutArgs) -> Option<String> {
+    let ending = out.output.as_ref()?.extension()?.to_str()?;
+    Some(ending.to_ascii_lowercase())
+}
+
+/// Refuses a format that a command does not have, before anything is read.
+pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
+    let Some(out) = command.out() else { return Ok(()) };
+    let html = out.format == Some(FormatArg::Html)
+        || out.format.is_none() && matches!(ending(out).as_deref(), Some("html" | "htm"));
+    if html && !matches!(command, Command::Ask(_)) {
+        let fix = "use table, json, csv or md here, or rodreach ask for pages to print";
+        return Err(Refusal(format!("only ask writes html; {fix}")));
+    }
+    Ok(())
 }
 
 /// Prints to standard output; a reader that went away is not an error of ours.

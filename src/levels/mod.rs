@@ -50,6 +50,7 @@ pub use closure::Closure;
 pub use extra::Extra;
 pub use global_test::GlobalTest;
 pub use levelled::{Datum, Height, Levelled, SetupLine};
+pub use observation::sights_good_to;
 pub use pad::{Fall, PadPlace, PadPlane, PadShape, pad_shapes, places_without_height, with_rods_by_level};
 pub use reduce::reduce;
 pub use reliability::Reliability;

@@ -1,6 +1,7 @@
 //! Sights, differences and elevations in one form.
 
 use super::known::Known;
+use super::rounding::up;
 use super::sight::{apart, curvature_and_refraction, metres};
 use super::slopes::parameter::{Parameter, Seen};
 use crate::length::Length;
@@ -84,6 +85,19 @@ pub(super) fn half_width_of(readings: &Readings, sight: &Sight, length: Option<f
         (Some(instrument), None) => half_width(instrument.without_sight),
         (Some(instrument), Some(length)) => over(instrument, length),
     }
+}
+
+/// Gives what every sight is good to, at 95 %, in the order of reading, over its length where that is known.
+///
+/// # Units
+/// Lengths, up to the next nanometre.
+#[must_use]
+pub fn sights_good_to(job: &Job) -> Vec<Length> {
+    let plan = Plan::of(job);
+    let readings = &job.readings;
+    let good_to = |sight: &Sight| half_width_of(readings, sight, plan.length(readings, sight));
+    let sights = readings.sights.iter().map(good_to);
+    sights.map(|it| if it > NONE { up(it) } else { Length::ZERO }).collect()
 }
 
 /// Gives what one reading of an instrument is good to over a sight of so many metres, in nanometres.

@@ -1,11 +1,15 @@
 //! An answer into bytes, one file a format.
 
 mod csv;
+mod html;
 mod json;
+mod md;
 mod table;
 
 pub use csv::csv;
+pub use html::html;
 pub use json::json;
+pub use md::md;
 pub use table::table;
 
 /// The formats an answer can be written in.
@@ -17,4 +21,14 @@ pub enum Format {
     Json,
     /// CSV, a row a column.
     Csv,
+    /// Markdown, tables with pipes.
+    Md,
+    /// One HTML file that prints, and needs nothing else.
+    Html,
+}
+
+/// Tells whether a character could hide or turn round what stands beside it: a control character, or one that
+/// changes the direction of reading.
+fn hides(c: char) -> bool {
+    c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

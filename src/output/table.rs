@@ -1,6 +1,6 @@
 //! A screen of 80 columns; colour only beside words, taken off again where it is not wanted.
 
-use crate::report::{Align, Answer, Block, Grid, Tone};
+use crate::report::{Align, Answer, Block, Form, Grid, Tone};
 use anstyle::{AnsiColor, Style};
 use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
 
@@ -18,6 +18,11 @@ pub fn table(answer: &Answer) -> String {
             Block::Text(tone, text) => lines(&mut out, style(*tone), &wrap(text, WIDTH), ""),
             Block::Item(tone, name, text) => item(&mut out, *tone, name, text),
             Block::Grid(grid) => out.push_str(&grid_text(grid)),
+            Block::Page(title) => {
+                lines(&mut out, Style::new(), &["=".repeat(WIDTH)], "");
+                lines(&mut out, Style::new().bold(), &wrap(title, WIDTH), "");
+            }
+            Block::Form(form) => self::form(&mut out, form),
         }
     }
     out
@@ -57,6 +62,25 @@ fn item(out: &mut String, tone: Tone, name: &str, text: &str) {
         let pad = " ".repeat(hang.saturating_sub(head.chars().count()));
         out.push_str(&format!("  {style}{head}{style:#}{pad}  {line}\n"));
     }
+}
+
+/// Writes a box for an answer: what can be ticked, then lines to write on.
+fn form(out: &mut String, form: &Form) {
+    lines(out, Style::new().bold(), &wrap(&form.title, WIDTH), "");
+    lines(out, Style::new(), &wrap(&form.question, WIDTH), "");
+    for tick in &form.ticks {
+        item(out, Tone::Plain, "[ ]", tick);
+    }
+    let widest = form.lines.iter().map(|(label, _)| label.chars().count()).max().unwrap_or(0);
+    for (label, number) in &form.lines {
+        for at in 0..*number {
+            let label = if at == 0 { label } else { "" };
+            let rule = "_".repeat(WIDTH.saturating_sub(widest + 4));
+            out.push_str(&format!("\n  {label:widest$}  {rule}\n"));
+        }
+    }
+    out.push('\n');
+    lines(out, style(Tone::Quiet), &wrap(&form.foot, WIDTH), "");
 }
 
 fn grid_text(grid: &Grid) -> String {

@@ -8,6 +8,14 @@ pub(super) const DEFER: &str = "This is arithmetic, not a design. The engineer o
      codes decide. Do not repair, replace, bend, cut or weld an anchor rod without the engineer's approval \
      (29 CFR 1926.755(b)).";
 
+/// The same where the source stands beside it.
+pub(super) const DEFER_SHORT: &str =
+    "This is arithmetic, not a design. The engineer of record, the drawings and local codes decide.";
+
+/// What grinding does, where the source stands beside it.
+pub(super) const SILICA_SHORT: &str = "Grinding concrete makes silica dust: wet or shrouded tools with a vacuum, and \
+     respirators where the rule asks for them. Cover over reinforcement is the engineer's question.";
+
 /// How the rods are counted.
 pub(super) const ROD_NUMBERS: &str = "Rods are numbered clockwise from the plan's north-west; low and high are the lowest and highest of a group.";
 

@@ -36,6 +36,25 @@ pub enum Block {
     Grid(Grid),
     /// An empty line.
     Gap,
+    /// What follows is a page of its own, with this title.
+    Page(String),
+    /// A box for an answer written by hand.
+    Form(Form),
+}
+
+/// A box for an answer written by hand.
+#[derive(Clone, Debug)]
+pub struct Form {
+    /// What stands over it.
+    pub title: String,
+    /// The question that is answered, again: the box may be on a sheet of its own.
+    pub question: String,
+    /// What can be ticked.
+    pub ticks: Vec<String>,
+    /// What is written, and on how many lines.
+    pub lines: Vec<(&'static str, usize)>,
+    /// What stands under it.
+    pub foot: String,
 }
 
 /// What a block means; a colour only where there is one, never instead of a word.
@@ -103,6 +122,18 @@ impl Document {
             self.blocks.push(Block::Gap);
         }
         self.blocks.push(Block::Heading(tone, text.into()));
+    }
+
+    /// Begins a page of its own.
+    pub fn page(&mut self, title: impl Into<String>) {
+        self.blocks.push(Block::Gap);
+        self.blocks.push(Block::Page(title.into()));
+    }
+
+    /// Adds a box for an answer, after an empty line.
+    pub fn form(&mut self, form: Form) {
+        self.blocks.push(Block::Gap);
+        self.blocks.push(Block::Form(form));
     }
 
     /// Adds a paragraph.

@@ -56,19 +56,17 @@ fn document(judged: &Judged<'_>, column: &ColumnCase, considered: &[Considered])
     pad(&mut document, judged, column, style);
     parts(&mut document, case.base(column.index), style);
     rods(&mut document, judged, column, style);
+    rods_allow(&mut document, column, style);
     in_the_way(&mut document, judged, column, style);
-    if considered.is_empty() {
-        options(&mut document, judged, column, style);
-    } else {
-        considered::options(&mut document, case, considered);
-    }
+    what_is_open(&mut document, judged, column, considered);
     judgements(&mut document, judged, column.index);
     let tilted = about_grinding(judged, Some(column.index));
     caution(&mut document, choice.action == Action::Grind || tilted);
     document
 }
 
-fn why_not(judged: &Judged<'_>, column: &ColumnCase, style: Style) -> String {
+/// Says in one line why a column may not be set; nothing where it may.
+pub(super) fn why_not(judged: &Judged<'_>, column: &ColumnCase, style: Style) -> String {
     let mut why = match judged.case.choice(column.index).action {
         Action::Refer => vec!["no option brings it where it must be".to_owned()],
         Action::Unmeasured => vec!["pad not measured".to_owned()],
@@ -78,7 +76,8 @@ fn why_not(judged: &Judged<'_>, column: &ColumnCase, style: Style) -> String {
     why.join("; ")
 }
 
-fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+/// Adds what is known of the pad.
+pub(super) fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
     let job = judged.case.job;
     document.heading(Tone::Plain, "PAD");
     let Some(pad) = column.pad else {
@@ -114,7 +113,8 @@ fn pad(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style:
     pad_shapes::explained(document, column, style);
 }
 
-fn parts(document: &mut Document, base: &Base, style: Style) {
+/// Adds the parts on a rod, each with its source.
+pub(super) fn parts(document: &mut Document, base: &Base, style: Style) {
     document.heading(Tone::Plain, "PARTS");
     let row = |what: String, extent: Extent, source: String| {
         vec![what, style.exact(extent.least), style.exact(extent.nominal), style.exact(extent.most), source]
@@ -145,7 +145,8 @@ fn parts(document: &mut Document, base: &Base, style: Style) {
     }
 }
 
-fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+/// Adds the figures of every rod.
+pub(super) fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
     document.heading(Tone::Plain, "RODS");
     let all: &[Rod] = &judged.case.column(column.index).rods;
     let rows = column.rods.iter().zip(all).map(|(rod, of_job)| {
@@ -181,21 +182,29 @@ fn rods(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style
          thread left = thread - clear - (stands - raise - plate - washers), every part at its least. The rod's \
          +- comes off before a nut counts as full.",
     );
+}
+
+/// Says what the rods must stand and which raises they allow.
+fn rods_allow(document: &mut Document, column: &ColumnCase, style: Style) {
     if let Some(needs) = column.needs_projection {
         document.text(
             Tone::Plain,
             format!("Every rod must stand {} or more above the pad.", style.write(needs, Rounding::Up)),
         );
     }
-    let words = match column.allowed.as_deref() {
+    document.text(Tone::Plain, raises_allowed(column, style));
+}
+
+/// Says at which raises the measured rods are full.
+pub(super) fn raises_allowed(column: &ColumnCase, style: Style) -> String {
+    match column.allowed.as_deref() {
         None => "No sound rod is measured, so no raise can be called good.".to_owned(),
         Some([]) => "The measured rods are full at no raise.".to_owned(),
         Some(all) => {
             let ranges: Vec<String> = all.iter().map(|it| interval(*it, style)).collect();
             format!("The measured rods are full for a raise of {}.", ranges.join(" or "))
         }
-    };
-    document.text(Tone::Plain, words);
+    }
 }
 
 /// Writes a figure of a rod; of one that the level read it has too many digits for a table.
@@ -219,11 +228,25 @@ const fn state(state: State) -> &'static str {
 }
 
 /// Tells what stands in the way of a referred column, a line for each column of the chain.
-fn in_the_way(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
+pub(super) fn in_the_way(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
     let Some(hurdle) = &judged.case.choice(column.index).hurdle else { return };
     document.heading(Tone::Ask, "IN THE WAY");
     for told in chain(judged.case.job, style, hurdle) {
         document.item(Tone::Plain, "-", told);
+    }
+}
+
+/// Adds what could be done here, and why the rest could not: option by option where the plan says what became of each.
+pub(super) fn what_is_open(
+    document: &mut Document,
+    judged: &Judged<'_>,
+    column: &ColumnCase,
+    considered: &[Considered],
+) {
+    if considered.is_empty() {
+        options(document, judged, column, style(judged.case.job));
+    } else {
+        considered::options(document, &judged.case, considered);
     }
 }
 
@@ -267,16 +290,7 @@ fn judgements(document: &mut Document, judged: &Judged<'_>, index: usize) {
     let mut told: Vec<&(&str, Finding)> = about().filter(|(_, it)| applies(it)).collect();
     told.sort_by_key(|(_, it)| it.level().map_or(u8::MAX, |level| level as u8));
     for (rule, finding) in told {
-        let tone = match finding.level() {
-            Some(Level::Stop) => Tone::Stop,
-            Some(Level::Ask) => Tone::Ask,
-            _ => Tone::Plain,
-        };
-        document.item(tone, *rule, format!("{}: {}", verdict(finding), said(finding)));
-        for line in &finding.arithmetic {
-            document.item(Tone::Quiet, " ", line.clone());
-        }
-        document.item(Tone::Quiet, " ", format!("source, {}", source(&finding.authority)));
+        judgement(document, rule, finding);
     }
     document.heading(Tone::Quiet, "RULES THAT DO NOT APPLY HERE");
     let mut last = String::new();
@@ -287,6 +301,20 @@ fn judgements(document: &mut Document, judged: &Judged<'_>, index: usize) {
         }
         last = line;
     }
+}
+
+/// Adds one judgement with its arithmetic and its source.
+pub(super) fn judgement(document: &mut Document, rule: &str, finding: &Finding) {
+    let tone = match finding.level() {
+        Some(Level::Stop) => Tone::Stop,
+        Some(Level::Ask) => Tone::Ask,
+        _ => Tone::Plain,
+    };
+    document.item(tone, rule, format!("{}: {}", verdict(finding), said(finding)));
+    for line in &finding.arithmetic {
+        document.item(Tone::Quiet, " ", line.clone());
+    }
+    document.item(Tone::Quiet, " ", format!("source, {}", source(&finding.authority)));
 }
 
 fn verdict(finding: &Finding) -> &'static str {

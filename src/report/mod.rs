@@ -1,6 +1,7 @@
 //! One finished answer: what a screen shows, what a sheet lists, and the values behind JSON.
 
 mod aim;
+mod ask;
 mod catalog;
 mod catalog_grades;
 mod catalog_instruments;
@@ -31,10 +32,11 @@ mod under;
 #[cfg(test)]
 mod unverified;
 
+pub use ask::{Asked, ask_answer};
 pub use catalog::{Listed, catalog_answer};
 pub use check_screen::check_answer;
 pub use clash::clash_words;
-pub use document::{Align, Answer, Block, Column, Document, Grid, Sheet, Tone};
+pub use document::{Align, Answer, Block, Column, Document, Form, Grid, Sheet, Tone};
 pub use explain::explain_answer;
 pub use hardware::hardware_answer;
 pub use level_notes::{level_answer, level_book_answer, watch};

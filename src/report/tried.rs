@@ -24,26 +24,33 @@ struct HeldAt<'t> {
 }
 
 impl Tried {
-    /// Says at the top of an answer, and in its values, what was tried; nothing where nothing was.
-    pub fn tell(&self, answer: &mut Answer) {
+    /// Says in a sentence what was tried; nothing where nothing was.
+    #[must_use]
+    pub fn words(&self) -> Option<String> {
         let exact = |length: &Length| self.style.exact(*length);
         let mut words = Vec::new();
         if !self.hold_at.is_empty() {
             let each = self.hold_at.iter().map(|(mark, raise)| format!("{mark} held at {}", exact(raise)));
             words.push(and(&each.collect::<Vec<_>>()));
+        }
+        if !self.without.is_empty() {
+            words.push(format!("without {}", and(&self.without.iter().map(exact).collect::<Vec<_>>())));
+        }
+        (!words.is_empty()).then(|| format!("Tried: {}.", words.join("; ")))
+    }
+
+    /// Says at the top of an answer, and in its values, what was tried; nothing where nothing was.
+    pub fn tell(&self, answer: &mut Answer) {
+        if !self.hold_at.is_empty() {
             let held: Vec<HeldAt<'_>> =
                 (self.hold_at.iter()).map(|(mark, raise)| HeldAt { mark, raise_nm: raise.nm() }).collect();
             put(answer, "hold_at", serde_json::to_value(held).unwrap_or(Value::Null));
         }
         if !self.without.is_empty() {
-            words.push(format!("without {}", and(&self.without.iter().map(exact).collect::<Vec<_>>())));
             let without: Vec<i64> = self.without.iter().map(|thickness| thickness.nm()).collect();
             put(answer, "without_nm", Value::from(without));
         }
-        if words.is_empty() {
-            return;
-        }
-        let text = format!("Tried: {}.", words.join("; "));
+        let Some(text) = self.words() else { return };
         let behind_name = answer.document.blocks.len().min(1);
         answer.document.blocks.insert(behind_name, Block::Text(Tone::Ask, text));
     }

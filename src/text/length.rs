@@ -95,7 +95,13 @@ impl Style {
     /// Writes an elevation or another long length: feet and inches, or metres.
     #[must_use]
     pub fn elevation(self, length: Length) -> String {
-        let rounded = length.to_step(self.step(), Rounding::Nearest);
+        self.elevation_to(length, Rounding::Nearest)
+    }
+
+    /// Writes an elevation, rounded the stated way.
+    #[must_use]
+    pub fn elevation_to(self, length: Length, rounding: Rounding) -> String {
+        let rounded = length.to_step(self.step(), rounding);
         let about = if rounded == length { "" } else { "~" };
         match self.system {
             System::Inch if rounded.abs().nm() >= Unit::Foot.nm() => {

@@ -1,0 +1,65 @@
+//! What is to be kept in mind before anybody acts on an answer, each with its source.
+
+use super::super::caution::{DEFER_SHORT, SILICA_SHORT, about_grinding};
+use super::Page;
+use crate::check::Judged;
+use crate::plan::Action;
+use serde::Serialize;
+
+/// One caution.
+#[derive(Clone, Copy, Serialize)]
+pub(super) struct Caution {
+    /// What is to be kept in mind.
+    pub(super) text: &'static str,
+    /// On whose word; none where it is this program's own.
+    pub(super) source: Option<&'static str>,
+}
+
+const fn of(source: &'static str, text: &'static str) -> Caution {
+    Caution { text, source: Some(source) }
+}
+
+/// What stands on every page.
+const ALWAYS: [Caution; 6] = [
+    Caution { text: DEFER_SHORT, source: None },
+    of(
+        "29 CFR 1926.755(b)",
+        "No anchor rod is repaired, replaced or modified in the field without the approval of the project structural \
+         engineer of record; the steel erector is told of it in writing before the column is erected.",
+    ),
+    of(
+        "29 CFR 1926.752(a)(1) and (b)",
+        "No steel is erected before written notice that the concrete of footings, piers and walls has reached 75 percent \
+         of its intended minimum compressive design strength, or enough to bear the loads of erection, by tests of \
+         field-cured samples. Nothing on this page tells that strength.",
+    ),
+    of(
+        "29 CFR 1926.755(a)(3)",
+        "Columns are set on level finished floors, pre-grouted leveling plates, leveling nuts or shim packs that are \
+         adequate to transfer the construction loads.",
+    ),
+    of(
+        "29 CFR 1926.755(a)(4)",
+        "A competent person evaluates every column for guying or bracing; what is needed is installed.",
+    ),
+    of(
+        "29 CFR 1926.758",
+        "Systems-engineered metal buildings stand under 1926.758, which leaves 1926.755 out and asks for four anchor rods \
+         at least at each structural column; what this page says of 1926.755 is then asked for as good practice.",
+    ),
+];
+
+/// What stands there beside it where a pad may be ground.
+const GRINDING: Caution = of("29 CFR 1926.1153", SILICA_SHORT);
+
+/// Gives the cautions of a page; without one those of the whole job.
+pub(super) fn cautions(judged: &Judged<'_>, page: Option<&Page>) -> Vec<Caution> {
+    let limits = &judged.case.job.limits.tables;
+    let grinding = page.is_some_and(|page| {
+        let offered = page.considered.iter().any(|it| it.option.action == Action::Grind);
+        let counted = page.considered.is_empty() && limits.grind.is_some();
+        let planned = judged.case.choice(page.column).action == Action::Grind;
+        planned || offered || counted || about_grinding(judged, Some(page.column))
+    });
+    ALWAYS.into_iter().chain(grinding.then_some(GRINDING)).collect()
+}

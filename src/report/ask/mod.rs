@@ -1,0 +1,156 @@
+//! Pages for the engineer: one a column that is held, referred, not measured or asked about.
+
+mod cautions;
+mod drawing;
+mod json;
+mod page;
+mod question;
+mod range;
+mod readings;
+
+use super::aim::aim;
+use super::caution::caution;
+use super::check_json::{findings, marks};
+use super::check_screen::measured;
+use super::check_sheet::action;
+use super::document::{Answer, Document, Sheet, Tone};
+use crate::check::{Finding, Judged, Level, style};
+use crate::plan::Considered;
+use crate::source::Files;
+use crate::text::{and, count};
+
+/// What pages are made of beside the judgement of a job.
+#[derive(Debug)]
+pub struct Asked<'a> {
+    /// The files the job was read from.
+    pub files: &'a Files,
+    /// What was tried, in a sentence.
+    pub tried: Option<String>,
+    /// The columns whose pages are wanted; none where all are.
+    pub only: Option<Vec<usize>>,
+}
+
+/// One page.
+struct Page {
+    /// Its column, an index into the job's.
+    column: usize,
+    /// The question.
+    question: String,
+    /// What became of every option.
+    considered: Vec<Considered>,
+}
+
+/// Makes the answer of `ask`; `considered` tells what became of every option at a column.
+#[must_use]
+pub fn ask_answer(
+    judged: &Judged<'_>,
+    asked: &Asked<'_>,
+    considered: impl Fn(usize) -> Vec<Considered>,
+) -> Answer {
+    let all: Vec<usize> = judged
+        .case
+        .columns
+        .iter()
+        .filter(|column| !column.may_set() || grave(judged, column.index).next().is_some())
+        .map(|column| column.index)
+        .collect();
+    let wanted = all.iter().filter(|index| asked.only.as_ref().is_none_or(|only| only.contains(index)));
+    let pages: Vec<Page> = wanted
+        .map(|&column| Page {
+            column,
+            question: question::of_column(judged, column),
+            considered: considered(column),
+        })
+        .collect();
+    let others = all.len() - pages.len();
+    Answer {
+        document: document(judged, asked, &pages, others),
+        sheet: sheet(judged, &pages),
+        value: json::value(judged, asked, &pages),
+        clear: pages.is_empty() && of_the_job(judged).next().is_none(),
+    }
+}
+
+/// Gives the findings about a column that ask or stop, gravest first.
+fn grave<'j>(
+    judged: &'j Judged<'_>,
+    column: usize,
+) -> impl Iterator<Item = (&'static str, Level, &'j Finding)> {
+    findings(judged)
+        .filter(move |(_, level, it)| *level != Level::Note && it.subject.columns.contains(&column))
+}
+
+/// Gives the findings that ask or stop and name no column: they are about the whole job.
+fn of_the_job<'j>(judged: &'j Judged<'_>) -> impl Iterator<Item = (&'static str, Level, &'j Finding)> {
+    findings(judged).filter(|(_, level, it)| *level != Level::Note && it.subject.columns.is_empty())
+}
+
+fn document(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page], others: usize) -> Document {
+    let case = &judged.case;
+    let (job, style) = (case.job, style(case.job));
+    let mut document = Document::default();
+    document.heading(Tone::Plain, format!("{}: questions for the engineer", job.name));
+    document.text(
+        Tone::Quiet,
+        format!("Limits: {} ({}). {}", job.limits.title, job.limits.name, aim(case.plan, style)),
+    );
+    document.text(Tone::Quiet, measured(job, style));
+    let whole_job = of_the_job(judged).next().is_some();
+    let indices: Vec<usize> = pages.iter().map(|page| page.column).collect();
+    let mut named = marks(case, &indices);
+    if whole_job {
+        named.insert(0, "the whole job".to_owned());
+    }
+    let other = (others > 0)
+        .then(|| format!(" {} more to ask about: leave --column away to see all.", count(others, "column")));
+    let other = other.unwrap_or_default();
+    if named.is_empty() {
+        let about = match &asked.only {
+            None => "no column is held and no finding asks or stops".to_owned(),
+            Some(only) => format!("nothing asks about {}", and(&marks(case, only))),
+        };
+        let tone = if others == 0 { Tone::Good } else { Tone::Stop };
+        document.text(tone, format!("Nothing has to be asked: {about}.{other}"));
+        caution(&mut document, false);
+        return document;
+    }
+    let words = format!("{} to be answered: {}.{other}", count(named.len(), "question"), and(&named));
+    document.text(Tone::Stop, words);
+    let mut number = 0;
+    let mut next = || {
+        number += 1;
+        format!("question {number} of {}", named.len())
+    };
+    if whole_job {
+        page::of_job(&mut document, judged, asked, &next());
+    }
+    for it in pages {
+        page::of_column(&mut document, judged, asked, it, &next());
+    }
+    document
+}
+
+/// One row a page.
+fn sheet(judged: &Judged<'_>, pages: &[Page]) -> Sheet {
+    let case = &judged.case;
+    let rows = pages.iter().map(|page| {
+        let column = &case.columns[page.column];
+        let hold: Vec<&str> = column.hold.iter().map(|hold| hold.name()).collect();
+        let mut rules: Vec<&str> = grave(judged, page.column).map(|(rule, _, _)| rule).collect();
+        rules.dedup();
+        vec![
+            case.column(page.column).mark.clone(),
+            case.base(page.column).mark.clone(),
+            action(case.choice(page.column).action).to_owned(),
+            hold.join(" "),
+            rules.join(" "),
+            page.question.clone(),
+        ]
+    });
+    let whole_job = question::of_job(judged).map(|question| {
+        let rules: Vec<&str> = of_the_job(judged).map(|(rule, _, _)| rule).collect();
+        vec![String::new(), String::new(), String::new(), String::new(), rules.join(" "), question]
+    });
+    let rows = whole_job.into_iter().chain(rows).collect();
+    Sheet { heads: vec!["mark", "base", "action", "hold", "findings", "question"], rows }
+}
