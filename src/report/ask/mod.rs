@@ -71,18 +71,29 @@ pub fn ask_answer(
     }
 }
 
-/// Gives the findings about a column that ask or stop, gravest first.
+/// Gives the findings about a column that ask or stop, gravest first; not those about the whole job.
 fn grave<'j>(
     judged: &'j Judged<'_>,
     column: usize,
 ) -> impl Iterator<Item = (&'static str, Level, &'j Finding)> {
-    findings(judged)
-        .filter(move |(_, level, it)| *level != Level::Note && it.subject.columns.contains(&column))
+    open(judged).filter(move |(_, _, it)| it.subject.columns.contains(&column) && !is_of_the_job(judged, it))
 }
 
-/// Gives the findings that ask or stop and name no column: they are about the whole job.
+/// Gives the findings that ask or stop and are about the whole job: they are asked once, not on every page.
 fn of_the_job<'j>(judged: &'j Judged<'_>) -> impl Iterator<Item = (&'static str, Level, &'j Finding)> {
-    findings(judged).filter(|(_, level, it)| *level != Level::Note && it.subject.columns.is_empty())
+    open(judged).filter(|(_, _, it)| is_of_the_job(judged, it))
+}
+
+fn open<'j>(judged: &'j Judged<'_>) -> impl Iterator<Item = (&'static str, Level, &'j Finding)> {
+    findings(judged).filter(|(_, level, _)| *level != Level::Note)
+}
+
+/// Tells whether a finding names no column, or all of several columns and neither a line nor a rod.
+fn is_of_the_job(judged: &Judged<'_>, finding: &Finding) -> bool {
+    let subject = &finding.subject;
+    let all = judged.case.columns.len();
+    let every = all > 1 && subject.columns.len() == all && subject.line.is_none() && subject.rod.is_none();
+    subject.columns.is_empty() || every
 }
 
 fn document(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page], others: usize) -> Document {
