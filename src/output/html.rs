@@ -5,6 +5,9 @@ use crate::report::{Align, Answer, Block, Form, Grid, Tone};
 /// How it looks: on a screen as on letter or A4 paper, in black and white.
 const STYLE: &str = include_str!("page.css");
 
+/// Most rows of a table that is kept on one sheet of paper.
+const SHORT: usize = 12;
+
 /// Writes an answer as one HTML file.
 #[must_use]
 pub fn html(answer: &Answer) -> String {
@@ -109,8 +112,13 @@ impl Page {
 
     fn grid(&mut self, grid: &Grid) {
         self.close();
-        let side = |align: Align| if align == Align::Right { " class=\"right\"" } else { "" };
-        self.out.push_str("<table>\n<thead><tr>");
+        let side = |align: Align| match align {
+            Align::Right => " class=\"right\"",
+            Align::Left => " class=\"whole\"",
+            Align::Wrap => "",
+        };
+        let short = if grid.rows.len() <= SHORT { " class=\"short\"" } else { "" };
+        self.out.push_str(&format!("<table{short}>\n<thead><tr>"));
         for column in &grid.columns {
             let head = escaped(column.head);
             self.out.push_str(&format!("<th scope=\"col\"{}>{head}</th>", side(column.align)));

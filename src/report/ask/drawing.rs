@@ -74,7 +74,9 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, index: usize) {
     let plate = &base.plate;
     let rods = count(usize::try_from(base.rods.count).unwrap_or(0), "rod");
     let seat = column.seat.or(case.job.seat);
-    let seat = seat.map_or("not given".to_owned(), |seat| style.elevation(seat));
+    let seat = seat.map_or("not given".to_owned(), |seat| {
+        format!("{}, the underside of the plate", style.elevation(seat))
+    });
     let at = column.at.map(|[x, y]| format!("x {}, y {}", style.elevation(x), style.elevation(y)));
     let thick = plate.thickness;
     let rows = [
@@ -89,7 +91,7 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, index: usize) {
         ("pattern", pair(base.rods.pattern)),
         ("projection", given(base.rods.projection)),
         ("thread", given(base.rods.thread)),
-        ("seat", format!("{seat}, the underside of the plate")),
+        ("seat", seat),
         ("position", at.unwrap_or_else(|| "not given".to_owned())),
         ("duty", duty(base.duty).1.to_owned()),
         ("loads", LOADS.to_owned()),

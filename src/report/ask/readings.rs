@@ -137,10 +137,17 @@ pub(super) fn by_whom(document: &mut Document, job: &Job, files: &Files) {
     let assumed: Vec<&str> = assumed.into_iter().filter(|(it, _)| *it).map(|(_, what)| what).collect();
     if !assumed.is_empty() {
         let what = and(&assumed);
-        document.text(Tone::Plain, format!("Nobody stated the +- {what}: it is what this program assumes."));
+        let kinds = &job.readings.kinds_assumed;
+        let kinds = match kinds.is_empty() {
+            true => String::new(),
+            false => format!(", for readings with {}", and(kinds)),
+        };
+        let words = format!("Nobody stated the +- {what}: it is a figure of this program{kinds}.");
+        document.text(Tone::Plain, words);
     }
     for instrument in &job.readings.instruments {
-        let kind = instrument.kind.as_ref().map_or(String::new(), |kind| format!("{kind}, "));
+        let kind = instrument.kind.as_ref().filter(|kind| **kind != instrument.name);
+        let kind = kind.map_or(String::new(), |kind| format!("{kind}, "));
         let good = style(job).write(instrument.reading, Rounding::Up);
         document.item(
             Tone::Plain,
