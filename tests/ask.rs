@@ -110,6 +110,11 @@ fn one_column_can_be_asked_about_alone_and_the_others_are_not_forgotten() {
     let text = flat(&ran.out);
     assert!(text.contains("Column A4 on base") && text.contains("Column B2 on base"), "{text}");
     assert!(!text.contains("Column B4 on base") && text.contains("1 column more to ask about"), "{text}");
+    let answer = rodreach(&["ask", shed, "--column", "B2", "--format", "json"]).json();
+    assert_eq!(
+        (pages(&answer), &answer["left_out"]),
+        (vec!["B2".to_owned()], &serde_json::json!(["A4", "B4"]))
+    );
     let ran = rodreach(&["ask", shed, "--column", "A1"]);
     assert_eq!(ran.status, 0);
     assert!(flat(&ran.out).contains("nothing asks about A1. 3 columns more to ask about"), "{}", ran.out);

@@ -1,6 +1,6 @@
 //! The values behind `ask --format json`: the same pages, lengths in whole nanometres, null where unknown.
 
-use super::super::check_json::{ColumnJson, FindingJson, column, finding, findings};
+use super::super::check_json::{ColumnJson, FindingJson, column, finding, findings, marks};
 use super::super::considered::{self, ConsideredJson};
 use super::cautions::{Caution, cautions};
 use super::drawing::{self, Drawing};
@@ -27,6 +27,7 @@ struct AskJson {
     measured: Measured,
     whole_job: Option<WholeJobJson>,
     pages: Vec<PageJson>,
+    left_out: Vec<String>,
 }
 
 /// Who measured, when, with what, how well, and the files.
@@ -85,7 +86,7 @@ struct AnswerJson {
 }
 
 /// Gives the whole answer as a value.
-pub(super) fn value(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page]) -> Value {
+pub(super) fn value(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page], left_out: &[usize]) -> Value {
     let case = &judged.case;
     let job = case.job;
     let json = AskJson {
@@ -108,6 +109,7 @@ pub(super) fn value(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page]) -> V
             answer: AnswerJson::default(),
         }),
         pages: pages.iter().map(|it| page(judged, asked, it)).collect(),
+        left_out: marks(case, left_out),
     };
     serde_json::to_value(json).unwrap_or_else(|_| Value::Object(Map::new()))
 }

@@ -54,19 +54,20 @@ pub fn ask_answer(
         .filter(|column| !column.may_set() || grave(judged, column.index).next().is_some())
         .map(|column| column.index)
         .collect();
-    let wanted = all.iter().filter(|index| asked.only.as_ref().is_none_or(|only| only.contains(index)));
+    let (wanted, left_out): (Vec<usize>, Vec<usize>) =
+        all.into_iter().partition(|index| asked.only.as_ref().is_none_or(|only| only.contains(index)));
     let pages: Vec<Page> = wanted
-        .map(|&column| Page {
+        .into_iter()
+        .map(|column| Page {
             column,
             question: question::of_column(judged, column),
             considered: considered(column),
         })
         .collect();
-    let others = all.len() - pages.len();
     Answer {
-        document: document(judged, asked, &pages, others),
+        document: document(judged, asked, &pages, left_out.len()),
         sheet: sheet(judged, &pages),
-        value: json::value(judged, asked, &pages),
+        value: json::value(judged, asked, &pages, &left_out),
         clear: pages.is_empty() && of_the_job(judged).next().is_none(),
     }
 }

@@ -45,17 +45,17 @@ pub(super) fn of_column(judged: &Judged<'_>, index: usize) -> String {
             so("; besides, ")
         ),
         Action::Refer => {
-            let to = case.raise_range(column).map_or("where it must be".to_owned(), |range| {
+            let to = case.raise_range(column).filter(|range| range.low.or(range.high).is_some());
+            let to = to.map_or("where it may stay".to_owned(), |range| {
                 format!("to a raise of {} from its pad", interval(range, style))
             });
+            let against = match against.is_empty() {
+                true => String::new(),
+                false => format!(" (against it, with nothing under its plate: {against})"),
+            };
             format!(
-                "Nothing within the limits brings the seat of {mark} {to}{}: what is to be done to bring it there, or \
-                 which other seat do you accept?",
-                if against.is_empty() {
-                    String::new()
-                } else {
-                    format!(" (against it, with nothing under its plate: {against})")
-                }
+                "Nothing within the limits brings the seat of {mark} {to}{against}: what is to be done to bring it \
+                 there, or which other seat do you accept?"
             )
         }
         _ if column.hold == [Hold::RodUnmeasured] => {
@@ -75,6 +75,7 @@ pub(super) fn of_column(judged: &Judged<'_>, index: usize) -> String {
             let what = under(style, action, choice.raise, &choice.stack);
             let what = match action {
                 Action::NoShim => "with nothing under its plate".to_owned(),
+                Action::Shim => format!("with {what} under its plate"),
                 Action::Grind => format!("after its pad is ground ({what})"),
                 _ => format!("on {what}"),
             };

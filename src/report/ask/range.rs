@@ -108,8 +108,13 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, column: &ColumnC
                 interval(raises, style)
             ),
         );
-    } else {
+    } else if column.pad.is_none() {
         document.text(Tone::Plain, "The pad has no elevation, so where its seat must come cannot be told.");
+    } else {
+        document.text(
+            Tone::Plain,
+            "Where its seat must come is not known: nothing brings it into the band of the others.",
+        );
     }
     document.text(Tone::Plain, raises_allowed(column, style));
     for it in needs(case, column) {
@@ -128,6 +133,10 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, column: &ColumnC
                 style.write(Length::from_nm(it.projection_nm), Rounding::Up),
             ),
         );
+    }
+    if column.raise.is_none() && column.pad.is_some() {
+        let words = "What would fill such a raise is taken as exact here: its tolerance comes on top.";
+        document.text(Tone::Quiet, words);
     }
     neighbours(document, case, column, style);
 }
