@@ -211,13 +211,14 @@ pub(super) fn rod_table(document: &mut Document, style: Style, rods: &[RodMeasur
     }
     let up = |it: Length| style.write(it, Rounding::Up);
     let rows = rods.iter().map(|rod| {
-        let all = if rod.one_for_all { " (one value for all)" } else { "" };
+        let all = if rod.one_for_all { "; one value for all rods" } else { "" };
+        let condition = rod.condition.as_deref().unwrap_or("nothing noted");
         vec![
             rod.rod.clone(),
-            rod.projection.map_or("not measured".to_owned(), |it| format!("{}{all}", style.exact(it))),
+            rod.projection.map_or("not measured".to_owned(), |it| style.exact(it)),
             rod.plus_minus.map_or("?".to_owned(), up),
             rod.thread.map_or("not measured".to_owned(), |it| style.exact(it)),
-            rod.condition.clone().unwrap_or_else(|| "nothing noted".to_owned()),
+            format!("{condition}{all}"),
             rod.file
                 .as_ref()
                 .zip(rod.line)
@@ -227,9 +228,9 @@ pub(super) fn rod_table(document: &mut Document, style: Style, rods: &[RodMeasur
     document.grid(
         &[
             ("rod", Align::Left),
-            ("stands", Align::Wrap),
+            ("stands", Align::Left),
             ("+-", Align::Right),
-            ("full thread", Align::Wrap),
+            ("full thread", Align::Left),
             ("condition", Align::Wrap),
             ("where", Align::Wrap),
         ],
