@@ -9,6 +9,7 @@ use super::nuts::{self, Nut};
 use super::part::Series;
 use super::plates::{self, PlateTable};
 use super::shims::{self, ShimSeries};
+use super::thread_limits::{self, ThreadLimits};
 use super::threads::{self, ThreadTable};
 use super::washers::{self, Washer};
 use crate::length::{Bare, Length};
@@ -41,6 +42,7 @@ embedded![
     "plates/en-10029.toml",
     "shims/plate-mm.toml",
     "shims/plate.toml",
+    "thread-limits/metric-6g-6h.toml",
     "threads/metric-coarse.toml",
     "threads/unc.toml",
     "washers/f436.toml",
@@ -56,6 +58,8 @@ embedded![
 pub struct Catalog {
     /// Thread pitches.
     pub threads: Vec<ThreadTable>,
+    /// Limits of size of threads.
+    pub thread_limits: Vec<Series<ThreadLimits>>,
     /// Nuts.
     pub nuts: Vec<Series<Nut>>,
     /// Washers.
@@ -104,6 +108,7 @@ impl Catalog {
     fn take(&mut self, walk: Walk<'_>, path: &str, root: &Node) -> bool {
         match path.split_once('/').map(|(folder, _)| folder) {
             Some("threads") => put(&mut self.threads, threads::read(walk, root)),
+            Some("thread-limits") => put(&mut self.thread_limits, thread_limits::read(walk, root)),
             Some("nuts") => put(&mut self.nuts, nuts::read(walk, root)),
             Some("washers") => put(&mut self.washers, washers::read(walk, root)),
             Some("grades") => put(&mut self.grades, grades::read(walk, root)),

@@ -15,6 +15,7 @@ mod part;
 mod plates;
 mod row;
 mod shims;
+mod thread_limits;
 mod threads;
 mod washers;
 
@@ -32,5 +33,6 @@ pub use nuts::Nut;
 pub use part::{Extent, Series};
 pub use plates::{PlateRow, PlateTable};
 pub use shims::{ShimPiece, ShimSeries};
+pub use thread_limits::ThreadLimits;
 pub use threads::{Pitch, ThreadRow, ThreadTable};
 pub use washers::Washer;

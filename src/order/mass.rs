@@ -10,7 +10,7 @@ use crate::model::Job;
 use crate::plan::Plan;
 
 /// Steel, in kg/m3: EN 1993-1-1 and EN 1991-1-1 Table A.4 (published); 490 lb/ft3 agrees to 0.013 %.
-const STEEL: f64 = 7850.0;
+pub const STEEL: f64 = 7850.0;
 
 /// A mass.
 ///

@@ -1,7 +1,13 @@
-//! What hardware stands at each column, and what the shims weigh.
+//! What hardware stands at each column, what the shims weigh, and what a partly engaged thread comes to.
 
 mod hardware;
 mod mass;
+mod thread_form;
+mod thread_limits;
+mod thread_strength;
 
 pub use hardware::{HardwareRow, RodHardware, hardware};
-pub use mass::{Mass, shim_mass};
+pub use mass::{Mass, STEEL, shim_mass};
+pub use thread_form::{Profile, ThreadForm, both_length};
+pub use thread_limits::thread_limits;
+pub use thread_strength::{Area, Engaged, ThreadStrength};

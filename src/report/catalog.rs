@@ -226,6 +226,21 @@ fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
             lister.nominal(row.pitch.times(1));
         }
     }
+    for table in &catalog.thread_limits {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "thread limits", series, title, style, rows };
+        for (diameter, row) in &table.rows {
+            let of = style.exact(*diameter);
+            for (figure, limit) in [
+                ("rod major, least", row.rod_major),
+                ("rod pitch, least", row.rod_pitch),
+                ("nut minor, most", row.nut_minor),
+                ("nut pitch, most", row.nut_pitch),
+            ] {
+                lister.one(&of, figure, limit, &row.authority);
+            }
+        }
+    }
     for table in &catalog.nuts {
         let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
         let mut lister = Lister { kind: "nuts", series, title, style, rows };
