@@ -1,5 +1,7 @@
 //! Thread strength against published figures: every row of `tests/threads/vectors.csv`, the doubtful ones as doubtful.
 
+#![allow(clippy::disallowed_types, reason = "areas are worked-out figures, not lengths")]
+
 use rodreach::order::{Profile, STEEL, ThreadForm, both_length};
 use std::collections::BTreeMap;
 

@@ -11,7 +11,7 @@ pub(super) fn run(args: &ExplainArgs) -> Result<bool, Refusal> {
     let planned = Planned::read(&args.job, &args.plan)?;
     let judged = planned.judged();
     let index = planned.column(&args.mark)?;
-    let mut answer = explain_answer(&judged, index, &planned.considered(index));
+    let mut answer = explain_answer(&judged, index, &planned.considered(index), &planned.catalog);
     planned.tried.tell(&mut answer);
     print::answer(&answer, &args.job.out)
 }

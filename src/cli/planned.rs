@@ -3,6 +3,7 @@
 use super::Refusal;
 use super::args::{AimArg, JobArgs, PlanArgs, ToArg};
 use super::what_if::read_what_if;
+use crate::catalog::Catalog;
 use crate::check::{Judged, judge};
 use crate::input::{Loaded, Override, load};
 use crate::levels::{Levelled, reduce, with_rods_by_level};
@@ -17,6 +18,8 @@ pub(super) struct Planned {
     levels: Levelled,
     wish: Wish,
     plan: Plan,
+    /// The hardware and limits that are known.
+    pub(super) catalog: Catalog,
     /// What was tried.
     pub(super) tried: Tried,
     /// The files it was read from.
@@ -37,7 +40,7 @@ pub(super) fn loaded(args: &JobArgs) -> Result<Loaded, Refusal> {
 impl Planned {
     /// Reads a job and plans it.
     pub(super) fn read(args: &JobArgs, plan: &PlanArgs) -> Result<Self, Refusal> {
-        let Loaded { mut job, files, .. } = loaded(args)?;
+        let Loaded { mut job, files, catalog } = loaded(args)?;
         if job.columns.is_empty() {
             return Err(Refusal(
                 "the job has no columns: list them under [[column]], in columns.csv or in walk.csv"
@@ -60,7 +63,7 @@ impl Planned {
         if aim == Aim::Fewest {
             plan.firm = firmness(&job, &levels, &wish, &plan);
         }
-        Ok(Self { job, levels, wish, plan, tried: what_if.tried, files })
+        Ok(Self { job, levels, wish, plan, tried: what_if.tried, files, catalog })
     }
 
     /// Finds a column by its mark.

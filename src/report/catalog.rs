@@ -228,7 +228,7 @@ fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
     }
     for table in &catalog.thread_limits {
         let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
-        let mut lister = Lister { kind: "thread limits", series, title, style, rows };
+        let mut lister = Lister { kind: "threads", series, title, style, rows };
         for (diameter, row) in &table.rows {
             let of = style.exact(*diameter);
             for (figure, limit) in [

@@ -201,7 +201,7 @@ fn rod(rod: &RodCase) -> RodJson {
 }
 
 /// Writes a share to six decimals, cut and never rounded up to 1.
-fn share(share: Share) -> Number {
+pub(super) fn share(share: Share) -> Number {
     let whole = i128::from(share.whole.nm().max(1));
     let millionths = i128::from(share.part.nm()) * 1_000_000 / whole;
     decimal(millionths, 6)

@@ -10,8 +10,9 @@ use super::held::reasons;
 use super::pad_shapes;
 use super::rod_tops;
 use super::rules::source;
+use super::short_rod::ForTheEngineer;
 use super::under::under;
-use crate::catalog::Extent;
+use crate::catalog::{Catalog, Extent};
 use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, RodCase, chain, style};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
@@ -21,19 +22,30 @@ use crate::text::Style;
 
 /// Makes the answer of `explain` for one column of the job.
 #[must_use]
-pub fn explain_answer(judged: &Judged<'_>, index: usize, considered: &[Considered]) -> Answer {
+pub fn explain_answer(
+    judged: &Judged<'_>,
+    index: usize,
+    considered: &[Considered],
+    catalog: &Catalog,
+) -> Answer {
     let column = &judged.case.columns[index];
     let about = || judged.findings.iter().filter(move |(_, it)| it.subject.columns.contains(&index));
     let grave = about().any(|(_, it)| it.level().is_some_and(|level| level != Level::Note));
+    let engineer = ForTheEngineer::of(&judged.case, column, catalog, considered);
     Answer {
-        document: document(judged, column, considered),
+        document: document(judged, column, considered, &engineer),
         sheet: sheet(judged, index),
-        value: value(judged, index, considered),
+        value: value(judged, index, considered, &engineer),
         clear: column.may_set() && !grave,
     }
 }
 
-fn document(judged: &Judged<'_>, column: &ColumnCase, considered: &[Considered]) -> Document {
+fn document(
+    judged: &Judged<'_>,
+    column: &ColumnCase,
+    considered: &[Considered],
+    engineer: &ForTheEngineer,
+) -> Document {
     let case = &judged.case;
     let style = style(case.job);
     let mark = &case.column(column.index).mark;
@@ -57,6 +69,7 @@ fn document(judged: &Judged<'_>, column: &ColumnCase, considered: &[Considered])
     parts(&mut document, case.base(column.index), style);
     rods(&mut document, judged, column, style);
     rods_allow(&mut document, column, style);
+    engineer.tell(&mut document, case, column, style);
     in_the_way(&mut document, judged, column, style);
     what_is_open(&mut document, judged, column, considered);
     judgements(&mut document, judged, column.index);

@@ -2,6 +2,7 @@
 
 use super::check_json::{ColumnJson, column, marks};
 use super::considered::{self, ConsideredJson};
+use super::short_rod::{ForTheEngineer, HighRodJson, ShortRodJson};
 use crate::catalog::Authority;
 use crate::check::{Finding, Judged, Outcome};
 use crate::length::Length;
@@ -16,6 +17,10 @@ struct ExplainJson {
     column: ColumnJson,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     options: Vec<ConsideredJson>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    short_rods: Vec<ShortRodJson>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    high_rods: Vec<HighRodJson>,
     judgements: Vec<JudgementJson>,
 }
 
@@ -35,7 +40,12 @@ struct JudgementJson {
 }
 
 /// Gives one column and all that was judged of it.
-pub(super) fn value(judged: &Judged<'_>, index: usize, considered: &[Considered]) -> Value {
+pub(super) fn value(
+    judged: &Judged<'_>,
+    index: usize,
+    considered: &[Considered],
+    engineer: &ForTheEngineer,
+) -> Value {
     let case = &judged.case;
     let about = judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index));
     let json = ExplainJson {
@@ -43,6 +53,8 @@ pub(super) fn value(judged: &Judged<'_>, index: usize, considered: &[Considered]
         job: case.job.name.clone(),
         column: column(case, &case.columns[index]),
         options: considered::value(case, considered),
+        short_rods: engineer.short_json(),
+        high_rods: engineer.high_json(),
         judgements: about
             .map(|(rule, it)| JudgementJson {
                 rule,

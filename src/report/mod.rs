@@ -25,6 +25,7 @@ mod on_hand;
 mod pad_shapes;
 mod rod_tops;
 mod rules;
+mod short_rod;
 mod too_coarse;
 mod totals;
 mod tried;

@@ -1,5 +1,6 @@
 //! How values become words: the only place where a length is written out.
 
+mod area;
 mod as_read;
 mod length;
 mod list;

@@ -8,17 +8,17 @@ use crate::model::{Base, WasherPart};
 
 /// What the washers over one hole must measure.
 #[derive(Clone, Debug)]
-pub(super) struct Cover {
+pub(in crate::check) struct Cover {
     /// Hole diameter less rod diameter.
-    pub(super) clearance: Length,
+    pub(in crate::check) clearance: Length,
     /// The least outer size.
-    pub(super) outer: (Length, Authority),
+    pub(in crate::check) outer: (Length, Authority),
     /// The least thickness; none where a plain washer may stand there.
-    pub(super) thickness: Option<(Length, Authority)>,
+    pub(in crate::check) thickness: Option<(Length, Authority)>,
 }
 
 /// Works out what a base's washers must measure; unknown where the hole is not given.
-pub(super) fn cover(base: &Base) -> Option<Cover> {
+pub(in crate::check) fn cover(base: &Base) -> Option<Cover> {
     let hole = base.plate.holes?;
     let rod = base.rods.diameter;
     let clearance = hole - rod;

@@ -45,6 +45,9 @@ mod wording;
 
 pub use wording::in_pitches;
 
+pub(super) use cover::{Cover, cover};
+pub(super) use rod_top_off::top_of_rod;
+
 use compare::differences_judged;
 
 use super::case::{Case, ColumnCase};

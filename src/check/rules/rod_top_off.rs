@@ -73,6 +73,17 @@ fn known(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Known {
     Ok(Top { pad, projection, seat, drawn, limits })
 }
 
+/// Gives how far the top of a rod stands above its design, the most allowed there and on whose word; none where
+/// either is not known.
+pub(in crate::check) fn top_of_rod(
+    case: &Case<'_>,
+    column: &ColumnCase,
+    rod: &RodCase,
+) -> Option<(Length, Length, Authority)> {
+    let top = known(case, column, rod).ok()?;
+    Some((top.off(), top.limits[1], authority(case)))
+}
+
 fn authority(case: &Case<'_>) -> Authority {
     let none = || house_rule("a limit that is not set does not apply");
     limit(case).map_or_else(none, |limit| limit.authority.clone())
