@@ -60,7 +60,7 @@ fn short_rod(
     considered: &[Considered],
 ) -> Option<ShortRod> {
     let base = case.base(column.index);
-    let at = Standing::of(base, column.raise.unwrap_or(Raise::exact(Length::ZERO)), rod)?;
+    let at = Reached::of(base, column.raise.unwrap_or(Raise::exact(Length::ZERO)), rod)?;
     Some(ShortRod {
         rod: rod.label,
         state: rod.result.state,
@@ -86,12 +86,13 @@ struct Outer {
     height_most: Length,
 }
 
-struct Standing {
+/// How far a rod reaches into its nuts.
+struct Reached {
     outer: Outer,
     nuts_worst: Vec<Share>,
 }
 
-impl Standing {
+impl Reached {
     fn of(base: &Base, raise: Raise, rod: &RodCase) -> Option<Self> {
         let (beyond, worst) = (rod.result.beyond?, rod.result.beyond_worst? - rod.plus_minus);
         let height = base.nuts.last()?.height;

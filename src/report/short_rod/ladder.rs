@@ -138,7 +138,10 @@ fn another_plan(mark: &str, plans: Option<&[Length]>, style: Style) -> String {
         Some(all) => {
             let tries =
                 all.iter().take(MOST_RAISES).map(|it| format!("--hold-at {mark}={}", typed(style, *it)));
-            format!("less raise can be planned: {}", tries.collect::<Vec<_>>().join(", "))
+            format!(
+                "less raise can be planned: {}; OPTIONS tells what the whole plan needs then",
+                tries.collect::<Vec<_>>().join(", ")
+            )
         }
     }
 }

@@ -63,8 +63,8 @@ pub(super) fn strength(
     document.text(
         Tone::Plain,
         format!(
-            "Tensile stress area {}. The rod breaks before its own thread shears from an engagement of {} (form 14), \
-             before the thread of a nut of its own tensile strength shears from {} (form 16; of a nut so many times as \
+            "Tensile stress area {}. By these forms the rod breaks before its own thread shears from an engagement of {} (form \
+             14), before the thread of a nut of its own tensile strength shears from {} (form 16; of a nut so many times as \
              strong so many times less), before both shear together from {} (form 13). Thread of class {}; the grades of \
              rod and nut are not known here, and a galvanised nut is tapped wider and has less.",
             area(strength.stress_area),
