@@ -1,5 +1,4 @@
-//! What may be done about a rod that is not full without touching it, in numbers: a lower seat, a thinner washer,
-//! another plan.
+//! What may be done about a rod that is not full without touching it, in numbers: a lower seat, a thinner washer.
 
 use crate::catalog::Authority;
 use crate::catalog::{Catalog, Extent, Standing, Washer};
@@ -8,7 +7,6 @@ use crate::check::difference::DifferenceKind;
 use crate::check::rules::{Cover, cover};
 use crate::length::Length;
 use crate::model::{Base, Interval, Raise, Rod, State, WasherPart, allowed_raises, intersect, state_at};
-use crate::plan::{Action, Considered, Fate};
 
 /// What may be done, in the order in which it is to be thought of.
 #[derive(Clone, Debug)]
@@ -17,9 +15,6 @@ pub struct Ladder {
     pub lower: Option<Lower>,
     /// Thinner washers that cover the hole; none where the hole in the plate is not given.
     pub washers: Option<Vec<Thinner>>,
-    /// Raises below the one planned that a whole plan can hold the column at, no rod in its way, highest first; none
-    /// where no options were looked at.
-    pub plans: Option<Vec<Length>>,
     /// How far a coupling nut must reach over each of two rods: one rod diameter, by a rule of thumb.
     pub coupling: Length,
 }
@@ -57,13 +52,7 @@ pub struct Thinner {
 }
 
 /// Works out what may be done about one rod.
-pub(super) fn ladder(
-    case: &Case<'_>,
-    column: &ColumnCase,
-    rod: &RodCase,
-    catalog: &Catalog,
-    considered: &[Considered],
-) -> Ladder {
+pub(super) fn ladder(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, catalog: &Catalog) -> Ladder {
     let base = case.base(column.index);
     let of_job = case.column(column.index).rods.iter().find(|it| it.label == rod.label);
     let raise = column.raise.unwrap_or(Raise::exact(Length::ZERO));
@@ -72,7 +61,6 @@ pub(super) fn ladder(
         washers: cover(base)
             .zip(of_job)
             .map(|(cover, of_job)| thinner(base, of_job, rod.plus_minus, raise, catalog, &cover)),
-        plans: (!considered.is_empty()).then(|| plans(considered, raise)),
         coupling: base.rods.diameter,
     }
 }
@@ -169,23 +157,6 @@ fn over_hole(base: &Base, cover: &Cover) -> Authority {
         (None, Some(plain)) if plain.authority.kind == Standing::FromMemory => plain.authority.clone(),
         _ => cover.outer.1.clone(),
     }
-}
-
-/// Lists the raises below a raise that a whole plan can have, no rod in its way.
-fn plans(considered: &[Considered], raise: Raise) -> Vec<Length> {
-    let open = considered.iter().filter(|it| {
-        let plain = matches!(it.option.action, Action::NoShim | Action::Shim);
-        let would_do = match it.fate {
-            Fate::HeldElsewhere | Fate::Dearer | Fate::NoFlatter => true,
-            Fate::Apart { .. } => it.whole.is_some(),
-            Fate::Taken | Fate::Rod(..) | Fate::Design => false,
-        };
-        plain && would_do && !it.held && it.option.raise.nominal < raise.nominal
-    });
-    let mut found: Vec<Length> = open.map(|it| it.option.raise.nominal).collect();
-    found.sort_unstable_by(|a, b| b.cmp(a));
-    found.dedup();
-    found
 }
 
 #[cfg(test)]

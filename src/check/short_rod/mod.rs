@@ -12,7 +12,6 @@ use super::case::{Case, ColumnCase, RodCase};
 use crate::catalog::Catalog;
 use crate::length::Length;
 use crate::model::{Base, Raise, RodLabel, Share, State};
-use crate::plan::Considered;
 
 /// What is known of one rod that is not full.
 #[derive(Clone, Debug)]
@@ -39,26 +38,15 @@ pub struct ShortRod {
 ///
 /// A rod whose thread runs out is none of them: there the nut does not come down on its washer at all.
 #[must_use]
-pub fn short_rods(
-    case: &Case<'_>,
-    column: &ColumnCase,
-    catalog: &Catalog,
-    considered: &[Considered],
-) -> Vec<ShortRod> {
+pub fn short_rods(case: &Case<'_>, column: &ColumnCase, catalog: &Catalog) -> Vec<ShortRod> {
     let not_full = column
         .rods
         .iter()
         .filter(|rod| matches!(rod.result.state, State::Short | State::Unsure | State::Scant));
-    not_full.filter_map(|rod| short_rod(case, column, rod, catalog, considered)).collect()
+    not_full.filter_map(|rod| short_rod(case, column, rod, catalog)).collect()
 }
 
-fn short_rod(
-    case: &Case<'_>,
-    column: &ColumnCase,
-    rod: &RodCase,
-    catalog: &Catalog,
-    considered: &[Considered],
-) -> Option<ShortRod> {
+fn short_rod(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, catalog: &Catalog) -> Option<ShortRod> {
     let base = case.base(column.index);
     let at = Reached::of(base, column.raise.unwrap_or(Raise::exact(Length::ZERO)), rod)?;
     Some(ShortRod {
@@ -69,7 +57,7 @@ fn short_rod(
         nuts: rod.result.engaged.clone(),
         nuts_worst: at.nuts_worst,
         published: published::all(base, &at.outer, rod.thread.is_some()),
-        ladder: ladder::ladder(case, column, rod, catalog, considered),
+        ladder: ladder::ladder(case, column, rod, catalog),
     })
 }
 

@@ -106,7 +106,11 @@ const ENGINEER: &str = "the engineer of record";
 
 impl ShortRodJson {
     /// Gives one rod; the areas are null where the limits of its thread are not known.
-    pub(super) fn of(rod: &ShortRod, strength: Option<&ThreadStrength>) -> Self {
+    pub(super) fn of(
+        rod: &ShortRod,
+        less_raise: Option<&[Length]>,
+        strength: Option<&ThreadStrength>,
+    ) -> Self {
         let shares = |all: &[Share]| all.iter().map(|it| share(*it)).collect();
         let outer = rod.nuts.last().zip(rod.nuts_worst.last());
         Self {
@@ -120,7 +124,7 @@ impl ShortRodJson {
             decides: ENGINEER,
             lower: rod.ladder.lower.map(LowerJson::of),
             thinner_washers: rod.ladder.washers.as_ref().map(|all| all.iter().map(ThinnerJson::of).collect()),
-            less_raise_nm: rod.ladder.plans.as_ref().map(|all| all.iter().map(|it| it.nm()).collect()),
+            less_raise_nm: less_raise.map(|all| all.iter().map(|it| it.nm()).collect()),
             coupling_nut_each_side_nm: rod.ladder.coupling.nm(),
             thread_strength: strength.zip(outer).map(|(it, (nominal, worst))| StrengthJson {
                 classes: it.classes,

@@ -1,5 +1,6 @@
 //! What may be done about a rod that is not full, in the order in which it is to be thought of.
 
+use super::another_plan;
 use super::words::up;
 use crate::catalog::Authority;
 use crate::check::{Case, ColumnCase, Lower, ShortRod};
@@ -7,10 +8,7 @@ use crate::length::{Length, Rounding};
 use crate::model::State;
 use crate::report::document::{Document, Tone};
 use crate::report::rules::source;
-use crate::text::{Style, System};
-
-/// Most raises that are listed.
-const MOST_RAISES: usize = 4;
+use crate::text::Style;
 
 /// Adds what may be done.
 pub(super) fn ladder(
@@ -18,6 +16,7 @@ pub(super) fn ladder(
     case: &Case<'_>,
     column: &ColumnCase,
     rods: &[ShortRod],
+    less_raise: Option<&[Length]>,
     style: Style,
 ) {
     let mark = &case.column(column.index).mark;
@@ -36,8 +35,7 @@ pub(super) fn ladder(
             }
         }
     }
-    let plans = rods.first().and_then(|rod| rod.ladder.plans.as_deref());
-    document.item(Tone::Plain, "3 another plan", another_plan(mark, plans, style));
+    document.item(Tone::Plain, "3 another plan", another_plan::words(mark, less_raise, style));
     let coupling = rods.first().map_or(Length::ZERO, |rod| rod.ladder.coupling);
     document.item(
         Tone::Ask,
@@ -125,33 +123,4 @@ fn thinner(rod: &ShortRod, style: Style) -> String {
         format!("{} instead of {} gains {}, {then}", it.series, it.instead_of, style.exact(it.gain))
     });
     told.collect::<Vec<_>>().join("; ")
-}
-
-fn another_plan(mark: &str, plans: Option<&[Length]>, style: Style) -> String {
-    match plans {
-        None => format!("try the column at less raise: --hold-at {mark}=HEIGHT"),
-        Some([]) => {
-            "no lower raise leaves a plan with every measured sound rod full; --hold-at shows what one \
-                     does"
-                .to_owned()
-        }
-        Some(all) => {
-            let tries =
-                all.iter().take(MOST_RAISES).map(|it| format!("--hold-at {mark}={}", typed(style, *it)));
-            format!(
-                "less raise can be planned: {}; OPTIONS tells what the whole plan needs then",
-                tries.collect::<Vec<_>>().join(", ")
-            )
-        }
-    }
-}
-
-/// Writes a height as it is typed on a command line.
-fn typed(style: Style, height: Length) -> String {
-    let exact = style.exact(height);
-    let bare = match style.system() {
-        System::Inch => exact.strip_suffix('"'),
-        System::Metric => exact.strip_suffix(" mm"),
-    };
-    bare.map_or_else(|| format!("'{exact}'"), str::to_owned)
 }

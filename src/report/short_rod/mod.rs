@@ -1,5 +1,6 @@
 //! Rods that are not full, and rods that stand far too high, in `explain`: facts for the engineer, no verdict.
 
+mod another_plan;
 mod json;
 mod ladder;
 mod strength;
@@ -10,6 +11,7 @@ pub(super) use json::{HighRodJson, ShortRodJson};
 use super::document::Document;
 use crate::catalog::Catalog;
 use crate::check::{Case, ColumnCase, HighRod, ShortRod, high_rods, short_rods};
+use crate::length::Length;
 use crate::model::{Base, Share};
 use crate::order::ThreadStrength;
 use crate::plan::Considered;
@@ -19,6 +21,7 @@ use crate::text::Style;
 pub(super) struct ForTheEngineer {
     short: Vec<ShortRod>,
     high: Vec<HighRod>,
+    less_raise: Option<Vec<Length>>,
     strength: Option<ThreadStrength>,
 }
 
@@ -32,8 +35,9 @@ impl ForTheEngineer {
     ) -> Self {
         let rods = &case.base(column.index).rods;
         Self {
-            short: short_rods(case, column, catalog, considered),
+            short: short_rods(case, column, catalog),
             high: high_rods(case, column),
+            less_raise: another_plan::raises(column, considered),
             strength: ThreadStrength::of(catalog, rods.diameter, rods.pitch),
         }
     }
@@ -45,14 +49,17 @@ impl ForTheEngineer {
             words::engaged(document, base, &self.short);
             words::published(document, &self.short);
             strength::strength(document, self.strength.as_ref(), &self.short, style);
-            ladder::ladder(document, case, column, &self.short, style);
+            ladder::ladder(document, case, column, &self.short, self.less_raise.as_deref(), style);
         }
         words::high(document, &self.high, style);
     }
 
     /// Gives the rods that are not full as JSON has them.
     pub(super) fn short_json(&self) -> Vec<ShortRodJson> {
-        self.short.iter().map(|rod| ShortRodJson::of(rod, self.strength.as_ref())).collect()
+        self.short
+            .iter()
+            .map(|rod| ShortRodJson::of(rod, self.less_raise.as_deref(), self.strength.as_ref()))
+            .collect()
     }
 
     /// Gives the rods that stand too high as JSON has them.
@@ -70,7 +77,6 @@ fn percent(share: Share) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::length::Length;
 
     #[test]
     fn a_share_is_never_rounded_up_to_the_whole_nut() {
