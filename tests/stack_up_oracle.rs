@@ -102,6 +102,7 @@ prop_compose! {
             beyond: house(Length::from_nm(beyond)),
             clear: house(Length::from_nm(clear)),
             most_extra: Limit { value: most_extra, authority: Authority::this_job() },
+            bed: Length::ZERO,
             duty: Duty::Column,
             hole_table: None,
             plain_washer: None,

@@ -110,6 +110,11 @@ proptest! {
     }
 
     #[test]
+    fn with_few_shims_and_designed_beds_no_plan_is_better(stocked in any_stocked(Flavour::Designed, 1..=4)) {
+        holds(&stocked)?;
+    }
+
+    #[test]
     fn with_few_shims_and_pads_to_grind_no_plan_is_better(stocked in any_stocked(Flavour::Grinding, 2..=4)) {
         holds(&stocked)?;
     }

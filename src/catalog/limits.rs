@@ -69,6 +69,8 @@ pub struct Grind {
 pub struct PadLimits {
     /// Most fall across the plate that a flat shim may bridge.
     pub tilt: Option<Limit<Length>>,
+    /// Top of concrete from its design, the design seat less the designed bed: lowest and highest.
+    pub top: Option<Limit<[Length; 2]>>,
 }
 
 /// Limits of the rods themselves.

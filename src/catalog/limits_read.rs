@@ -155,6 +155,16 @@ impl<'p, 'n> One<'p, 'n> {
         found
     }
 
+    fn lowest_and_highest(&self, key: &'static str) -> Option<Limit<[Length; 2]>> {
+        let node = self.table.get(key)?;
+        let [low, high] = self.walk.lengths(node)?;
+        if low > high {
+            self.walk.problems.note(Problem::at(node.place, "the lowest stands behind the highest here"));
+            return None;
+        }
+        Some(self.limit(key, [low, high]))
+    }
+
     fn positive(&self, key: &'static str) -> Option<Limit<Length>> {
         let value = self.walk.thickness(self.table.get(key)?)?;
         Some(self.limit(key, value))
@@ -188,8 +198,10 @@ fn wall(one: &One<'_, '_>, old: Option<&WallAccept>) -> Option<WallAccept> {
 }
 
 fn pad(one: &One<'_, '_>, old: Option<&PadLimits>) -> PadLimits {
-    one.table.refuse(one.walk, "top", "concrete from its design is not built");
-    PadLimits { tilt: one.size("tilt").or_else(|| old.and_then(|old| old.tilt.clone())) }
+    PadLimits {
+        tilt: one.size("tilt").or_else(|| old.and_then(|old| old.tilt.clone())),
+        top: one.lowest_and_highest("top").or_else(|| old.and_then(|old| old.top.clone())),
+    }
 }
 
 fn shim(one: &One<'_, '_>, old: Option<&ShimLimits>) -> ShimLimits {
@@ -233,16 +245,8 @@ fn steps_fit(one: &One<'_, '_>, (span, step): (Length, Length)) -> bool {
 }
 
 fn rods(one: &One<'_, '_>, old: Option<&RodLimits>) -> RodLimits {
-    let top = one.table.get("top").and_then(|node| {
-        let [low, high] = one.walk.lengths(node)?;
-        if low > high {
-            one.walk.problems.note(Problem::at(node.place, "the lowest stands behind the highest here"));
-            return None;
-        }
-        Some(one.limit("top", [low, high]))
-    });
     RodLimits {
         least: one.whole("least", 1, 100).or_else(|| old.and_then(|old| old.least.clone())),
-        top: top.or_else(|| old.and_then(|old| old.top.clone())),
+        top: one.lowest_and_highest("top").or_else(|| old.and_then(|old| old.top.clone())),
     }
 }

@@ -3,6 +3,7 @@
 //! The tables are TOML files in `catalogs/`, built into the program.
 
 mod authority;
+mod bed_practice;
 mod embedded;
 mod engagement;
 mod grades;
@@ -20,6 +21,10 @@ mod threads;
 mod washers;
 
 pub use authority::{Authority, Standing, read_authority};
+pub use bed_practice::{
+    bed_for_flow, flow_authority, gap_left, instructions_authority, mortar_authority, mortars,
+    wants_instructions,
+};
 pub use embedded::{Catalog, EMBEDDED, load};
 pub use engagement::{Engagement, InPitches};
 pub use grades::{Finish, Grades, Instead, NutGrade, NutStyle, Recommended, RodGrade};

@@ -28,7 +28,7 @@ pub enum Hold {
     RodsTooFew,
     /// The stack is higher than without asking.
     TallStack,
-    /// It is planned on grout.
+    /// It is planned on grout, and not on a designed bed.
     Grout,
     /// Its pad is to be ground.
     Grind,
@@ -99,6 +99,8 @@ pub fn holds(
         found.push(Hold::TallStack);
     }
     match choice.action {
+        // a bed that the drawings have
+        Action::Grout if base.has_bed() => {}
         Action::Grout => found.push(Hold::Grout),
         Action::Grind => found.push(Hold::Grind),
         // a bed of grout and grinding take the fall up

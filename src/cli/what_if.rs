@@ -6,7 +6,7 @@ use crate::check::style;
 use crate::length::{Length, read};
 use crate::levels::Levelled;
 use crate::model::Job;
-use crate::plan::{NoSuchRaise, PlannedOption, all_options, option_at};
+use crate::plan::{NoSuchRaise, PlannedOption, all_options, option_at, options_at};
 use crate::report::Tried;
 use crate::source::{Files, Problem, nearest, render};
 use crate::text::{and, quoted, why_unreadable};
@@ -117,7 +117,8 @@ fn pin(
         let message = format!("the pad of {mark} is not measured, so nothing can be planned there");
         return Err(Fault::new(message, "read the pad first"));
     }
-    let option = option_at(job, column, all, raise).map_err(|nearest| no_such_raise(job, nearest))?;
+    let all = options_at(job, column, all);
+    let option = option_at(job, column, &all, raise).map_err(|nearest| no_such_raise(job, nearest))?;
     Ok((index, option))
 }
 

@@ -9,6 +9,7 @@ use crate::catalog::{Authority, Catalog, InPitches, Limit, Limits, Pitch, Standi
 use crate::length::Length;
 use crate::model::{Base, Duty, RodKind, Units};
 use crate::source::{Node, Place, Problem, Table};
+use crate::text::{Style, System};
 
 /// The kinds of base of a job.
 #[derive(Default)]
@@ -124,7 +125,7 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
     let beyond = table.get("beyond").map(|node| walk.size(node));
     let duty =
         table.get("duty").map(|node| one_of(walk, node, [("column", Duty::Column), ("post", Duty::Post)]));
-    bed(context, table);
+    let bed = bed(with, table);
     let build = || {
         let kind = kind?;
         let diameter = kind.diameter;
@@ -143,6 +144,7 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
             beyond,
             clear,
             most_extra,
+            bed: bed?,
             duty: duty.unwrap_or(Some(Duty::Column))?,
             hole_table: catalog.holes.iter().find_map(|holes| holes.series.row(diameter)).cloned(),
             plain_washer: catalog.holes.iter().find_map(|holes| holes.plain(diameter)).cloned(),
@@ -157,15 +159,42 @@ fn every<T>(items: &[Node], read: impl Fn(&Node) -> Option<T>) -> Option<Vec<T>>
     read.into_iter().collect()
 }
 
-/// Refuses a designed bed of grout.
-fn bed(context: Context<'_>, table: &Table<'_>) {
-    let Some(node) = table.get("bed") else { return };
-    if context.walk.length(node).is_some_and(|bed| bed != Length::ZERO) {
-        context.note(
-            Problem::at(node.place, "`bed` cannot be used yet: designed beds are not built")
-                .fix("take the key out, or set it to 0 where the plate sits on the pad or on shims"),
-        );
+/// Reads the designed bed of grout, which lies within the limits of grout; without the key there is none.
+fn bed(with: With<'_>, table: &Table<'_>) -> Option<Length> {
+    let With { context, limits, .. } = with;
+    let Some(node) = table.get("bed") else { return Some(Length::ZERO) };
+    let bed = context.walk.size(node)?;
+    if bed == Length::ZERO {
+        return Some(bed);
     }
+    let style = Style::new(
+        match with.units {
+            Units::Inch => System::Inch,
+            Units::Millimetre => System::Metric,
+        },
+        64,
+    );
+    let shown = style.exact(bed);
+    let Some(grout) = &limits?.grout else {
+        context
+            .note(Problem::at(node.place, format!("a bed of {shown}, and no limits of grout are set")).fix(
+                "add [limits.grout] with least, most and step, or set bed to 0 where there is no grout",
+            ));
+        return None;
+    };
+    let (least, most) = (grout.least.value, grout.most.value);
+    if (least..=most).contains(&bed) {
+        return Some(bed);
+    }
+    let (least, most) = (style.exact(least), style.exact(most));
+    context.note(
+        Problem::at(
+            node.place,
+            format!("a bed of {shown} lies outside the limits of grout, {least} to {most}"),
+        )
+        .fix("give the bed as the drawings have it, or set [limits.grout] least and most to what they allow"),
+    );
+    None
 }
 
 /// What could be read of the rods.

@@ -25,6 +25,8 @@ pub struct Base {
     pub clear: Limit<Length>,
     /// Most extra washers on one rod.
     pub most_extra: Limit<u32>,
+    /// The designed gap for grout under the plate; 0 is none.
+    pub bed: Length,
     /// What the column does.
     pub duty: Duty,
     /// The row of the catalog's hole table at this rod diameter, where there is one.
@@ -128,6 +130,12 @@ impl NutPart {
 }
 
 impl Base {
+    /// Tells whether the drawings have a bed of grout under the plate.
+    #[must_use]
+    pub fn has_bed(&self) -> bool {
+        self.bed > Length::ZERO
+    }
+
     /// Sums the washers with so many extra ones.
     #[must_use]
     pub fn washers_with(&self, extra: u32) -> Extent {

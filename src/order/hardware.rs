@@ -30,6 +30,8 @@ pub struct HardwareRow {
     pub action: Action,
     /// The raise; none for `refer` and `unmeasured`.
     pub raise: Option<Length>,
+    /// The bed of grout that the drawings have; 0 is none.
+    pub bed: Length,
     /// The rod with the least thread to spare, and what it has.
     pub governs: Option<RodHardware>,
     /// The rods that were not measured: any of them may be the worst.
@@ -81,6 +83,7 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         stack: choice.stack.clone(),
         action: choice.action,
         raise: column.raise.map(|raise| raise.nominal),
+        bed: case.base(column.index).bed,
         governs: governs(case, column),
         unmeasured: unmeasured(column),
         may_set: column.may_set(),

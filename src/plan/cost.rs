@@ -16,7 +16,7 @@ pub struct Cost {
     pub held: u32,
     /// Shim pieces.
     pub pieces: u32,
-    /// Shims, grout beds and grinding depths in all.
+    /// Shims, grout beds and grinding depths in all; for a designed bed what the seat departs from its design.
     pub thickness: Length,
 }
 

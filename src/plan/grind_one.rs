@@ -32,13 +32,13 @@ pub fn grind_one(
     wish: &Wish,
     plan: &Plan,
 ) -> Result<Option<(usize, Plan)>, NoPlan> {
-    let now = Needs::of(plan);
+    let now = Needs::of(job, plan);
     if now.ground > 0 || now.worked() < SAVED || job.columns.len() > MOST_TO_GRIND_IN {
         return Ok(None);
     }
     let with = |grinding: Grinding| plan_fewest(job, levels, &Wish { grinding, ..wish.clone() });
     let freely = with(Grinding::AfterShims)?;
-    if Needs::of(&freely).burden() >= now.burden() {
+    if Needs::of(job, &freely).burden() >= now.burden() {
         return Ok(None);
     }
     let departure = |index: usize| {
@@ -52,7 +52,7 @@ pub fn grind_one(
     let mut best: Option<(Needs, usize, Plan)> = None;
     for column in tried {
         let plan = with(Grinding::OnlyAt(column))?;
-        let needs = Needs::of(&plan);
+        let needs = Needs::of(job, &plan);
         let better = best
             .as_ref()
             .is_none_or(|(best, ..)| (needs.burden(), needs.thickness) < (best.burden(), best.thickness));
@@ -76,13 +76,16 @@ struct Needs {
 }
 
 impl Needs {
-    fn of(plan: &Plan) -> Self {
+    /// Counts a plan over; designed beds are no work that grinding could save.
+    fn of(job: &Job, plan: &Plan) -> Self {
         let count = |wanted: fn(&Choice) -> bool| plan.choices.iter().filter(|choice| wanted(choice)).count();
-        let raises = plan.choices.iter().filter_map(|choice| choice.raise);
+        let without_bed = plan.choices.iter().zip(&job.columns).filter(|(_, it)| !job.base_of(it).has_bed());
+        let without_bed: Vec<&Choice> = without_bed.map(|(choice, _)| choice).collect();
+        let raises = without_bed.iter().filter_map(|choice| choice.raise);
         Self {
             referred: count(|choice| choice.action == Action::Refer),
             ground: count(|choice| choice.action == Action::Grind),
-            grouted: count(|choice| choice.action == Action::Grout),
+            grouted: without_bed.iter().filter(|choice| choice.action == Action::Grout).count(),
             held: count(|choice| choice.held),
             shimmed: count(|choice| choice.action == Action::Shim),
             pieces: plan.choices.iter().flat_map(|choice| &choice.stack).map(|piece| piece.count).sum(),

@@ -79,8 +79,9 @@ pub(super) fn hurdle(job: &Job, posed: &Posed, referred: &[bool], pad: usize) ->
     free[pad] = false;
     let all = domains(&posed.task, &posed.system, &free, None);
     if matches!(&all[pad], Domain::Values(values) if values.is_empty()) {
-        let column = posed.task.pads[pad].column;
-        let blocked = posed.task.options.iter().find_map(|option| rod_that_stops(job, column, option));
+        let (of_pad, column) = (&posed.task.pads[pad], posed.task.pads[pad].column);
+        let blocked =
+            posed.task.options_of(of_pad).iter().find_map(|option| rod_that_stops(job, column, option));
         let stop = blocked.map_or(Stop::Nothing, |(raise, rod, state)| Stop::Rod { raise, rod, state });
         let link = HurdleLink { column, tie: None, needed: None, raise: None, last_open: None, stop };
         return Some(Hurdle { way: Way::Up, links: vec![link] });
@@ -153,7 +154,7 @@ fn told(job: &Job, posed: &Posed, free: &[bool], clash: Vec<Link>, end: End) -> 
 /// Finds what ends the open options of a pad beyond its last: upward with [`End::Low`], downward with [`End::High`].
 fn stop(job: &Job, posed: &Posed, pad: usize, last_open: Length, further: End) -> Stop {
     let pad = &posed.task.pads[pad];
-    let beyond = posed.task.options.iter().filter(|option| match further {
+    let beyond = posed.task.options_of(pad).iter().filter(|option| match further {
         End::Low => option.raise.nominal > last_open,
         End::High => option.raise.nominal < last_open,
     });

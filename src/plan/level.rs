@@ -4,7 +4,7 @@ use super::action::{Action, Aim, Choice, Plan};
 use super::fewest::Wish;
 use super::guard::limits_for;
 use super::limits_kept::{LimitsKept, limits_kept};
-use super::options::{Open, PlannedOption, all_options, judge, open_options};
+use super::options::{Open, PlannedOption, all_options, judge, open_options, options_at};
 use crate::length::Length;
 use crate::levels::Levelled;
 use crate::model::Job;
@@ -13,7 +13,7 @@ use std::collections::BTreeSet;
 
 /// Plans every column into a band below one level.
 ///
-/// The level is a pad's departure from its design seat: of all pads the one that
+/// The level is a pad's departure from its design seat, its designed bed added: of all pads the one that
 /// refers fewest columns, then holds fewest options, then the highest. A column takes
 /// an open option within its least accepted difference below the level: not held
 /// first, then no shim or a shim, grout, grinding, then nearest the level, then
@@ -24,7 +24,7 @@ pub fn plan_level(job: &Job, levels: &Levelled, wish: &Wish) -> Plan {
     let limits = limits_for(job, levels, wish).unwrap_or_else(|_| limits_kept(job, levels, wish.to));
     let pads: Vec<Option<Pad>> =
         (0..job.columns.len()).map(|index| pad(job, levels, index, &all, &limits, wish)).collect();
-    let candidates: BTreeSet<Length> = pads.iter().flatten().map(|pad| pad.departure).collect();
+    let candidates: BTreeSet<Length> = pads.iter().flatten().map(|pad| pad.departure + pad.bed).collect();
     let best = candidates.into_iter().min_by_key(|level| {
         let (referred, held) =
             pads.iter().flatten().fold((0_usize, 0_usize), |(referred, held), pad| match pad.take(*level) {
@@ -51,6 +51,8 @@ pub fn plan_level(job: &Job, levels: &Levelled, wish: &Wish) -> Plan {
 /// A measured pad and what is open at it.
 struct Pad {
     departure: Length,
+    /// Its designed bed, 0 without one.
+    bed: Length,
     band: Option<Length>,
     /// Whether it takes its only option wherever the level is.
     pinned: bool,
@@ -101,7 +103,8 @@ fn pad(
     let pin = wish.pins.get(&index);
     let options = match pin {
         Some(pin) => vec![(pin.clone(), judge(job, column, pin) != Open::Yes)],
-        None => open_options(job, column, all),
+        None => open_options(job, column, &options_at(job, column, all)),
     };
-    Some(Pad { departure, band: limits.closest(index), pinned: pin.is_some(), options })
+    let bed = job.base_of(column).bed;
+    Some(Pad { departure, bed, band: limits.closest(index), pinned: pin.is_some(), options })
 }

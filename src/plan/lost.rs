@@ -76,7 +76,7 @@ pub fn considered(
     let anew = job.shims.stock.is_none() && open.saturating_mul(pad.open.len()) <= MOST_WORK;
     let own = pad.open.iter().find(|it| Some(Length::from_nm(it.departure - pad.departure)) == taken.raise);
     let mut told: BTreeMap<(Length, Action), Considered> = BTreeMap::new();
-    for (index, option) in posed.task.options.iter().enumerate() {
+    for (index, option) in pad.own.clone().zip(posed.task.options_of(pad)) {
         let candidate = pad.open.iter().find(|it| it.option == index);
         let raise = option.raise.nominal;
         let fate =

@@ -48,5 +48,5 @@ pub use hurdle::{Hurdle, HurdleLink, Stop, Way};
 pub use level::plan_level;
 pub use limits_kept::{Tie, To};
 pub use lost::{Considered, Fate, considered};
-pub use options::{Open, PlannedOption, all_options, judge, open_options};
+pub use options::{OnBed, Open, PlannedOption, all_options, judge, open_options, options_at};
 pub use stacks::{Stack, every_stack, stacks};

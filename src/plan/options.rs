@@ -5,6 +5,7 @@ use super::cost::Cost;
 use super::stacks::{Stack, stacks};
 use crate::length::Length;
 use crate::model::{Column, Job, Raise, State, state_at};
+use std::borrow::Cow;
 
 /// One thing that can be done at a column.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -17,6 +18,17 @@ pub struct PlannedOption {
     pub stack: Vec<StackPiece>,
     /// How many pieces the stack has.
     pub pieces: u32,
+    /// What it is to a bed the drawings have; none where they have none.
+    pub on_bed: Option<OnBed>,
+}
+
+/// A bed of grout where the drawings have one.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct OnBed {
+    /// How thick the drawings have it.
+    pub designed: Length,
+    /// How far the seat then departs from its design, either way: what the bed counts as; nothing in a relative job.
+    pub counts: Length,
 }
 
 impl PlannedOption {
@@ -33,10 +45,24 @@ impl PlannedOption {
         Cost {
             refer: 0,
             grind: u32::from(self.action == Action::Grind),
-            grout: u32::from(self.action == Action::Grout),
+            grout: u32::from(self.action == Action::Grout && self.on_bed.is_none()),
             held: u32::from(held),
             pieces: self.pieces,
-            thickness: self.raise.nominal.abs(),
+            thickness: self.on_bed.map_or(self.raise.nominal.abs(), |bed| bed.counts),
+        }
+    }
+
+    /// Gives how far a bed is from the one the drawings have; nothing without one.
+    #[must_use]
+    pub fn off_bed(&self) -> Length {
+        self.on_bed.map_or(Length::ZERO, |bed| (self.raise.nominal - bed.designed).abs())
+    }
+
+    /// Counts a bed by the seat it makes of a pad that departs so far from the design seat; none in a relative job.
+    pub(super) fn count_from(&mut self, departure: Option<Length>) {
+        let seat = departure.map(|departure| departure + self.raise.nominal);
+        if let Some(bed) = &mut self.on_bed {
+            bed.counts = seat.map_or(Length::ZERO, Length::abs);
         }
     }
 }
@@ -61,18 +87,35 @@ pub fn all_options(job: &Job) -> Vec<PlannedOption> {
     for stack in stacks(&job.shims, tallest) {
         let pieces = stack.count();
         let Stack { height, pieces: stack } = stack;
-        options.push(PlannedOption { action: Action::Shim, raise: height, stack, pieces });
+        options.push(PlannedOption { action: Action::Shim, raise: height, stack, pieces, on_bed: None });
     }
-    if let Some(grout) = &limits.grout {
-        let steps = (grout.most.value - grout.least.value).nm().div_euclid(grout.step.value.nm().max(1));
-        let bed = |step| grout.least.value + grout.step.value * step;
-        options.extend((0..=steps).map(|step| plain(Action::Grout, bed(step))));
-    }
+    options.extend(beds(job).map(|bed| plain(Action::Grout, bed)));
     if let Some(grind) = &limits.grind {
         let steps = grind.most.value.nm() / grind.step.value.nm().max(1);
         options.extend((1..=steps).map(|step| plain(Action::Grind, -(grind.step.value * step))));
     }
     options
+}
+
+/// Gives what can be done at a column: on a designed bed grout alone, and `all` where there is none.
+///
+/// What a bed counts as is left open: that hangs on the pad.
+#[must_use]
+pub fn options_at<'a>(job: &Job, column: &Column, all: &'a [PlannedOption]) -> Cow<'a, [PlannedOption]> {
+    let base = job.base_of(column);
+    if !base.has_bed() {
+        return Cow::Borrowed(all);
+    }
+    let on_bed = Some(OnBed { designed: base.bed, counts: Length::ZERO });
+    beds(job).map(|bed| PlannedOption { on_bed, ..plain(Action::Grout, bed) }).collect()
+}
+
+/// Lists the beds of grout on the step of their limits, thinnest first.
+fn beds(job: &Job) -> impl Iterator<Item = Length> + use<'_> {
+    job.limits.tables.grout.iter().flat_map(|grout| {
+        let steps = (grout.most.value - grout.least.value).nm().div_euclid(grout.step.value.nm().max(1));
+        (0..=steps).map(|step| grout.least.value + grout.step.value * step)
+    })
 }
 
 /// Gives the options that are open at a column, each with whether it is held.
@@ -105,5 +148,5 @@ pub fn judge(job: &Job, column: &Column, option: &PlannedOption) -> Open {
 }
 
 fn plain(action: Action, raise: Length) -> PlannedOption {
-    PlannedOption { action, raise: Raise::exact(raise), stack: Vec::new(), pieces: 0 }
+    PlannedOption { action, raise: Raise::exact(raise), stack: Vec::new(), pieces: 0, on_bed: None }
 }

@@ -110,7 +110,8 @@ impl Puzzle<'_> {
         Ok(lowest)
     }
 
-    /// Finds what is best at the pads that are not referred: least cost, then flattest, then lowest.
+    /// Finds what is best at the pads that are not referred: least cost, then flattest, then nearest the designed beds,
+    /// then lowest.
     fn choose(&self, referred: &[bool]) -> Result<Chosen, Unsolved> {
         let (task, system) = (self.task, self.system);
         let all = domains(task, system, referred, Some(task.ends));
@@ -137,10 +138,11 @@ impl Puzzle<'_> {
             let steps: Vec<(usize, usize)> =
                 self.neighbours.iter().copied().filter(|&(a, b)| !referred[a] && !referred[b]).collect();
             let (unit, total) = steps_in(&layout, &steps);
-            let lowest = if counts.fits::<i64>() && total < i64::MOST {
-                best::<i64>(system, &layout, &counts, &steps, unit)?
+            let beds = self.off_beds(&layout);
+            let lowest = if counts.fits::<i64>() && beds.fits::<i64>() && total < i64::MOST {
+                best::<i64>(system, &layout, [&counts, &beds], &steps, unit)?
             } else {
-                best::<i128>(system, &layout, &counts, &steps, unit)?
+                best::<i128>(system, &layout, [&counts, &beds], &steps, unit)?
             };
             let chosen = self.chosen(&layout, &lowest);
             match splits.realised(system, &self.fixed(&chosen, referred)) {
@@ -164,6 +166,21 @@ impl Puzzle<'_> {
             }
         }
         all
+    }
+
+    /// Counts how far the bed behind each cell is from the designed one.
+    fn off_beds(&self, layout: &Layout) -> Counts {
+        let of = self.task.pads.iter().zip(&layout.cells).map(|(pad, row)| {
+            let off = |cell: &Cell| {
+                let candidate = cell.choice.and_then(|choice| pad.open.get(choice));
+                let option = candidate.and_then(|it| self.task.options.get(it.option));
+                let mut counts = [0; COMPONENTS];
+                counts[0] = option.map_or(0, |option| option.off_bed().nm());
+                counts
+            };
+            if pad.on_bed { row.iter().map(off).collect() } else { Vec::new() }
+        });
+        Counts { of: of.collect() }
     }
 
     /// Counts what each cell costs; with referring, the elevations of the seats behind it.
@@ -194,7 +211,7 @@ impl Puzzle<'_> {
 fn best<C: Capacity>(
     system: &System,
     layout: &Layout,
-    counts: &Counts,
+    [counts, beds]: [&Counts; 2],
     steps: &[(usize, usize)],
     unit: i64,
 ) -> Result<Vec<usize>, NotProven> {
@@ -203,6 +220,9 @@ fn best<C: Capacity>(
         stages.least(|variable, cell| counts.price(&group, variable, cell))?;
     }
     stages.flattest(steps, unit)?;
+    for group in beds.groups::<C>() {
+        stages.least(|variable, cell| beds.price(&group, variable, cell))?;
+    }
     Ok(stages.lowest())
 }
 

@@ -323,6 +323,10 @@ fn limits(limits: &Limits, mut lister: Lister<'_>) {
     }
     if let Some(pad) = &limits.pad {
         lister.limit("pad", "tilt", pad.tilt.as_ref());
+        if let Some(top) = &pad.top {
+            lister.one("pad", "top, lowest", top.value[0], &top.authority);
+            lister.one("pad", "top, highest", top.value[1], &top.authority);
+        }
     }
     if let Some(shim) = &limits.shim {
         lister.limit("shim", "most", shim.most.as_ref());

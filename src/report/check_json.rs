@@ -49,6 +49,8 @@ pub(super) struct ColumnJson {
     seat_design_nm: Option<i64>,
     action: Action,
     raise_nm: Option<i64>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bed_design_nm: Option<i64>,
     seat_nm: Option<i64>,
     #[serde(skip_serializing_if = "Option::is_none")]
     seat_range_nm: Option<[Option<i64>; 2]>,
@@ -162,6 +164,7 @@ pub(super) fn column(case: &Case<'_>, column: &ColumnCase) -> ColumnJson {
         seat_design_nm: of_job.seat.or(case.job.seat).map(Length::nm),
         action: choice.action,
         raise_nm: column.raise.map(|raise| raise.nominal.nm()),
+        bed_design_nm: Some(case.base(column.index).bed.nm()).filter(|bed| *bed > 0),
         seat_nm: column.seat.map(Length::nm),
         seat_range_nm: choice.seat_range.map(|(low, high)| [low.map(Length::nm), high.map(Length::nm)]),
         in_the_way: choice.hurdle.as_ref().map(|it| hurdle(case, it)),

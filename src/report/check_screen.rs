@@ -156,7 +156,7 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
             vec![
                 row.mark.clone(),
                 column.pad.map_or("?".to_owned(), |pad| departure(style, case, zero, pad.departure)),
-                under(style, choice.action, choice.raise, &choice.stack),
+                under(style, choice.action, choice.raise, &choice.stack, case.base(index).bed),
                 spare(row, style),
                 more_washers(&row.extra_rods),
                 if column.may_set() { "yes" } else { "NO" }.to_owned(),

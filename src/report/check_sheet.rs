@@ -3,7 +3,8 @@
 use super::document::{Sheet, nm_cell};
 use super::under::pieces;
 use crate::check::{Case, style};
-use crate::length::Rounding;
+use crate::length::{Length, Rounding};
+use crate::model::Base;
 use crate::order::hardware;
 use crate::plan::Action;
 
@@ -11,11 +12,12 @@ use crate::plan::Action;
 pub(super) fn sheet(case: &Case<'_>) -> Sheet {
     let style = style(case.job);
     let hardware = hardware(case);
+    let beds = case.job.bases.iter().any(Base::has_bed);
     let rows = case.columns.iter().map(|column| {
         let choice = case.choice(column.index);
         let row = &hardware[column.index];
         let raise = column.raise.map(|raise| raise.nominal);
-        vec![
+        let mut cells = vec![
             row.mark.clone(),
             row.base.clone(),
             nm_cell(column.pad.map(|pad| pad.elevation)),
@@ -29,26 +31,28 @@ pub(super) fn sheet(case: &Case<'_>) -> Sheet {
             nm_cell(column.needs_projection),
             column.hold.iter().map(|hold| hold.name()).collect::<Vec<_>>().join(" "),
             if column.may_set() { "yes" } else { "no" }.to_owned(),
-        ]
+        ];
+        cells.extend(beds.then(|| nm_cell(Some(row.bed).filter(|bed| *bed > Length::ZERO))));
+        cells
     });
-    Sheet {
-        heads: vec![
-            "mark",
-            "base",
-            "pad_nm",
-            "action",
-            "raise",
-            "raise_nm",
-            "stack",
-            "seat_nm",
-            "governing_rod",
-            "spare_nm",
-            "needs_projection_nm",
-            "hold",
-            "may_set",
-        ],
-        rows: rows.collect(),
-    }
+    let mut heads = vec![
+        "mark",
+        "base",
+        "pad_nm",
+        "action",
+        "raise",
+        "raise_nm",
+        "stack",
+        "seat_nm",
+        "governing_rod",
+        "spare_nm",
+        "needs_projection_nm",
+        "hold",
+        "may_set",
+    ];
+    // in a job without beds there is no such column
+    heads.extend(beds.then_some("bed_design_nm"));
+    Sheet { heads, rows: rows.collect() }
 }
 
 /// Gives an action as JSON has it.

@@ -1,5 +1,6 @@
 //! One column's arithmetic, every step with its numbers and sources.
 
+use super::beds;
 use super::caution::{about_grinding, caution};
 use super::check_json::marks;
 use super::check_screen::interval;
@@ -17,7 +18,7 @@ use crate::check::{ColumnCase, Finding, Judged, Level, Outcome, RodCase, chain, 
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
 use crate::model::{Base, Condition, Rod, State};
-use crate::plan::{Action, Considered, Open, all_options, judge as judge_option};
+use crate::plan::{Action, Considered, Open, all_options, judge as judge_option, options_at};
 use crate::text::Style;
 
 /// Makes the answer of `explain` for one column of the job.
@@ -49,7 +50,7 @@ fn document(
     let case = &judged.case;
     let style = style(case.job);
     let mark = &case.column(column.index).mark;
-    let choice = case.choice(column.index);
+    let (choice, bed) = (case.choice(column.index), case.base(column.index).bed);
     let mut document = Document::default();
     document.heading(Tone::Plain, format!("{mark} on base {}", case.base(column.index).mark));
     if let Some(note) = &case.column(column.index).note {
@@ -58,7 +59,7 @@ fn document(
     document.item(
         Tone::Plain,
         "plan",
-        format!("under the plate: {}", under(style, choice.action, choice.raise, &choice.stack)),
+        format!("under the plate: {}", under(style, choice.action, choice.raise, &choice.stack, bed)),
     );
     if column.may_set() {
         document.item(Tone::Good, "set", "yes");
@@ -66,6 +67,7 @@ fn document(
         document.item(Tone::Stop, "set", format!("NO: {}", why_not(judged, column, style)));
     }
     pad(&mut document, judged, column, style);
+    beds::explained(&mut document, case, column, style);
     parts(&mut document, case.base(column.index), style);
     rods(&mut document, judged, column, style);
     rods_allow(&mut document, column, style);
@@ -267,11 +269,15 @@ pub(super) fn what_is_open(
 fn options(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase, style: Style) {
     let (job, of_job) = (judged.case.job, judged.case.column(column.index));
     document.heading(Tone::Plain, "WHAT THE RODS LEAVE OPEN");
-    let all = all_options(job);
+    let (every, mut grout) = (all_options(job), "grout");
+    let all = options_at(job, of_job, &every);
+    if job.base_of(of_job).has_bed() {
+        grout = "grout bed";
+    }
     for (action, words) in [
         (Action::NoShim, "left as it is"),
         (Action::Shim, "shims"),
-        (Action::Grout, "grout"),
+        (Action::Grout, grout),
         (Action::Grind, "grinding"),
     ] {
         let of_kind: Vec<_> = all.iter().filter(|option| option.action == action).collect();

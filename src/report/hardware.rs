@@ -76,7 +76,7 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
         vec![
             row.mark.clone(),
             row.base.clone(),
-            under(style, row.action, row.raise, &row.stack),
+            under(style, row.action, row.raise, &row.stack, row.bed),
             row.extra.as_ref().map_or("-".to_owned(), |(series, number)| format!("{number} {series}")),
             spare(row, style),
             if row.may_set { "yes" } else { "NO" }.to_owned(),

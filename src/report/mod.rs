@@ -2,6 +2,7 @@
 
 mod aim;
 mod ask;
+mod beds;
 mod catalog;
 mod catalog_grades;
 mod catalog_instruments;

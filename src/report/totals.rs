@@ -3,6 +3,7 @@
 use super::check_json::decimal;
 use crate::check::{Case, ColumnCase, Hold, distinct_neighbours};
 use crate::length::Length;
+use crate::levels::Datum;
 use crate::order::{Mass, shim_mass};
 use crate::plan::Action;
 use serde::{Serialize, Serializer};
@@ -41,7 +42,6 @@ impl Totals {
             };
             column.raise.is_some() && column.hold.iter().any(held_by)
         };
-        let raises = case.columns.iter().filter_map(|column| column.raise);
         let departure = |index: usize| case.columns.get(index)?.seat_departure;
         let steps = distinct_neighbours(case.job);
         let steps = steps.iter().filter_map(|&(a, b)| Some((departure(a)? - departure(b)?).abs()));
@@ -54,10 +54,20 @@ impl Totals {
             unmeasured: count(Action::Unmeasured),
             held: case.columns.iter().filter(held).count(),
             pieces: case.plan.choices.iter().flat_map(|choice| &choice.stack).map(|piece| piece.count).sum(),
-            thickness: raises.map(|raise| raise.nominal.abs()).sum::<Length>().nm(),
+            thickness: case.columns.iter().filter_map(|column| thickness(case, column)).sum::<Length>().nm(),
             steps: steps.sum::<Length>().nm(),
             shim_mass: shim_mass(case.job, case.plan),
         }
+    }
+}
+
+/// Gives what a raise counts as: on a designed bed what the seat departs from its design, nothing in a relative job.
+fn thickness(case: &Case<'_>, column: &ColumnCase) -> Option<Length> {
+    let raise = column.raise?.nominal;
+    match (case.base(column.index).has_bed(), case.levels.datum()) {
+        (false, _) => Some(raise.abs()),
+        (true, Datum::Relative) => None,
+        (true, Datum::Absolute(_)) => column.seat_departure.map(Length::abs),
     }
 }
 

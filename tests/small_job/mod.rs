@@ -83,6 +83,7 @@ pub(crate) fn base(parts: &Parts<'_>) -> Base {
         beyond: limit(),
         clear: limit(),
         most_extra: Limit { value: 0, authority: Authority::this_job() },
+        bed: Length::ZERO,
         duty: Duty::Column,
         hole_table: None,
         plain_washer: None,

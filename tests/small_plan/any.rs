@@ -19,6 +19,8 @@ pub(crate) enum Flavour {
     Beds,
     /// High pads that must be ground while others are raised.
     Grinding,
+    /// Bases that the drawings set on a bed of grout, beside others.
+    Designed,
 }
 
 /// A limit: thirty-seconds, hundred-and-twenty-eighths to the nearest nanometre, or anything.
@@ -151,8 +153,12 @@ prop_compose! {
         },
         seat in weighted(if flavour == Flavour::Designs { 0.4 } else { 0.15 }, -2..=2_i64),
         rods in vec(any_rod(flavour), 0..=2),
-    ) -> (bool, i64, Option<i64>, Vec<(i64, Option<i64>, bool)>) {
-        (measured, departure, seat, rods)
+        bed in match flavour {
+            Flavour::Designed => weighted(0.7, (any::<prop::sample::Index>(), prop::bool::weighted(0.2))).boxed(),
+            _ => Just(None).boxed(),
+        },
+    ) -> Drawn {
+        (measured, departure, seat, rods, bed)
     }
 }
 
@@ -168,6 +174,7 @@ pub(crate) fn any_case(flavour: Flavour, columns: RangeInclusive<usize>) -> Boxe
             };
             let (grout, grind) = match flavour {
                 Flavour::Beds => (0.8, 0.2),
+                Flavour::Designed => (0.97, 0.2),
                 Flavour::Grinding => (0.1, 0.95),
                 _ => (0.2, 0.2),
             };
@@ -178,7 +185,11 @@ pub(crate) fn any_case(flavour: Flavour, columns: RangeInclusive<usize>) -> Boxe
                     if flavour == Flavour::Grinding { (4..12_i64, 1..3_i64) } else { (1..10, 1..4) },
                 ),
                 weighted(if flavour == Flavour::Designs { 0.8 } else { 0.4 }, 0..=3_i64),
-                prop::bool::weighted(if flavour == Flavour::Designs { 0.8 } else { 0.3 }),
+                prop::bool::weighted(match flavour {
+                    Flavour::Designs => 0.8,
+                    Flavour::Designed => 0.5,
+                    _ => 0.3,
+                }),
                 prop::bool::weighted(if flavour == Flavour::Designs { 0.5 } else { 0.1 }),
             );
             // boxed, as the types would grow beyond the stack of a test
@@ -188,7 +199,7 @@ pub(crate) fn any_case(flavour: Flavour, columns: RangeInclusive<usize>) -> Boxe
         .boxed()
 }
 
-type Drawn = (bool, i64, Option<i64>, Vec<(i64, Option<i64>, bool)>);
+type Drawn = (bool, i64, Option<i64>, Vec<(i64, Option<i64>, bool)>, Option<(prop::sample::Index, bool)>);
 type Sizes = (Option<(i64, i64, i64)>, Option<(i64, i64)>, Option<i64>, bool, bool);
 
 /// Puts together what was drawn.
@@ -203,17 +214,19 @@ fn assemble(
     // a job without any reading is no job
     drawn[0].0 |= drawn.iter().all(|(measured, ..)| !measured);
     let seat = seat.map(|units| units * 4 * UNIT);
-    let columns = drawn.into_iter().enumerate().map(|(number, (measured, departure, own, rods))| {
+    let columns = drawn.into_iter().enumerate().map(|(number, (measured, departure, own, rods, bed))| {
         let own = own.map(|steps| steps * 24 * UNIT);
         // known elevations stand around their seat
         let lower = if absolute { 10 * UNIT } else { 0 };
-        let read = own.or(seat).unwrap_or(0) + departure - lower;
-        Column {
-            mark: format!("A{}", number + 1),
-            read: measured.then_some(read),
-            seat: own,
-            rods: rods_of(&parts, rods),
-        }
+        // a bed on a step, now and then half a step off; its pad lies lower by it, its rods stand higher
+        let bed = bed.zip(grout).map_or(0, |((at, off), (least, steps, step))| {
+            let on_step = (least + at.index(steps as usize + 1) as i64 * step) * UNIT;
+            if off { (on_step + step * UNIT / 2).min((least + steps * step) * UNIT) } else { on_step }
+        });
+        let read = own.or(seat).unwrap_or(0) + departure - lower - bed;
+        let mut rods = rods_of(&parts, rods);
+        rods.iter_mut().for_each(|rod| rod.projection += bed);
+        Column { mark: format!("A{}", number + 1), read: measured.then_some(read), seat: own, bed, rods }
     });
     Case {
         columns: columns.collect(),
@@ -291,6 +304,7 @@ pub(crate) fn any_tied() -> BoxedStrategy<Case> {
                         mark: format!("A{}", number + 1),
                         read: Some(departure * UNIT),
                         seat: None,
+                        bed: 0,
                         rods: rods_of(&parts, rod.into_iter().collect()),
                     }
                 };

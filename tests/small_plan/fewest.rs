@@ -30,6 +30,10 @@ pub(crate) struct Best {
     pub(crate) tied_plans: usize,
     /// Whether one of these stands lower, but is less flat.
     pub(crate) flat_before_low: bool,
+    /// Whether one that is as flat stands lower, but is farther from the designed beds.
+    pub(crate) bed_before_low: bool,
+    /// Whether one is nearer the designed beds, but less flat.
+    pub(crate) flat_before_bed: bool,
 }
 
 /// A plan: the columns referred, and the rank of the option taken at each other one.
@@ -61,7 +65,8 @@ pub(crate) fn fewest(case: &Case) -> Best {
 fn cost(option: &Taken) -> Cost {
     let pieces = option.stack.len() as i64;
     let is = |action: Action| i64::from(option.action == action);
-    [0, is(Action::Grind), is(Action::Grout), i64::from(option.held), pieces, option.raise.abs()]
+    let grout = if option.designed { 0 } else { is(Action::Grout) };
+    [0, is(Action::Grind), grout, i64::from(option.held), pieces, option.thickness]
 }
 
 fn sum(one: Cost, other: Cost) -> Cost {
@@ -161,6 +166,14 @@ fn choose(case: &Case, options: &[Vec<Taken>], bounds: &Bounds, cost: Cost, foun
     let steps = of_set.iter().map(|plan| steps(case, &departures(plan))).min().unwrap();
     let flattest: Vec<&&Plan> =
         of_set.iter().filter(|plan| self::steps(case, &departures(plan)) == steps).collect();
+    let off_beds = |plan: &Plan| -> i64 {
+        let picks = plan.picks.iter().filter(|(column, _)| case.columns[*column].bed > 0);
+        picks.map(|&pick| (raise(pick) - case.columns[pick.0].bed).abs()).sum()
+    };
+    let least_off = flattest.iter().map(|plan| off_beds(plan)).min().unwrap();
+    let as_flat = flattest;
+    let flattest: Vec<&Plan> =
+        as_flat.iter().filter(|plan| off_beds(plan) == least_off).map(|it| **it).collect();
     let all: Vec<Vec<(usize, i64)>> = flattest.iter().map(|plan| departures(plan)).collect();
     let under: Vec<i64> =
         (0..all[0].len()).map(|at| all.iter().map(|plan| plan[at].1).min().unwrap()).collect();
@@ -185,6 +198,11 @@ fn choose(case: &Case, options: &[Vec<Taken>], bounds: &Bounds, cost: Cost, foun
         tied_sets,
         tied_low_sets,
         tied_plans: of_set.len(),
+        bed_before_low: as_flat.iter().any(|plan| {
+            let pairs = departures(plan).into_iter().zip(&all[at]);
+            pairs.into_iter().any(|((_, tied), (_, best))| tied < *best)
+        }),
+        flat_before_bed: of_set.iter().any(|plan| off_beds(plan) < least_off),
         flat_before_low: of_set.iter().any(|plan| {
             let pairs = departures(plan).into_iter().zip(&all[at]);
             pairs.into_iter().any(|((_, tied), (_, best))| tied < *best)

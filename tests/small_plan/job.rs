@@ -96,25 +96,37 @@ sense = "height"
 rods = "rods.csv"
 rods_plus_minus = {}
 
-[[base]]
-mark = "B"
-plate = {{ thickness = {}, tolerance = {}, holes = "15/16" }}
-rods = {{ diameter = "3/4", count = 4, thread = "6" }}
-washers = [{{ thickness = {}, outer = "2" }}]
-nuts = [{{ height = {} }}]
 "#,
         key("seat", case.seat),
         if case.absolute { "elevations" } else { "levels" },
         if case.absolute { "elevations" } else { "levels" },
         quoted(parts.tape),
-        quoted(nominal),
-        list([least - nominal, most - nominal]),
-        list(parts.washer),
-        list(parts.nut),
     );
+    let mut beds: Vec<i64> = case.columns.iter().map(|column| column.bed).collect();
+    beds.sort_unstable();
+    beds.dedup();
+    for (number, bed) in beds.iter().enumerate() {
+        let _ = write!(
+            toml,
+            r#"
+[[base]]
+mark = "B{number}"
+plate = {{ thickness = {}, tolerance = {}, holes = "15/16" }}
+rods = {{ diameter = "3/4", count = 4, thread = "6" }}
+washers = [{{ thickness = {}, outer = "2" }}]
+nuts = [{{ height = {} }}]
+{}"#,
+            quoted(nominal),
+            list([least - nominal, most - nominal]),
+            list(parts.washer),
+            list(parts.nut),
+            key("bed", Some(*bed).filter(|bed| *bed > 0)),
+        );
+    }
     for column in &case.columns {
         let seat = key("seat", column.seat);
-        let _ = write!(toml, "\n[[column]]\nmark = \"{}\"\n{seat}", column.mark);
+        let base = beds.iter().position(|bed| *bed == column.bed).unwrap();
+        let _ = write!(toml, "\n[[column]]\nmark = \"{}\"\nbase = \"B{base}\"\n{seat}", column.mark);
     }
     for (number, line) in case.lines.iter().enumerate() {
         let kind = if line.wall { "wall" } else { "frame" };

@@ -50,6 +50,8 @@ pub(crate) struct Column {
     pub(crate) read: Option<i64>,
     /// Its own design seat.
     pub(crate) seat: Option<i64>,
+    /// The bed of grout the drawings have under its plate; 0 is none.
+    pub(crate) bed: i64,
     /// The low and the high rod.
     pub(crate) rods: Vec<Rod>,
 }

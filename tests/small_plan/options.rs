@@ -1,6 +1,6 @@
 //! What can be done at a column, counted out.
 
-use super::{Case, Column, Extent, Parts, Rod, Shims};
+use super::{Case, Extent, Parts, Rod, Shims};
 use std::collections::BTreeSet;
 
 /// What is done, cheapest first.
@@ -35,6 +35,10 @@ pub(crate) struct Taken {
     pub(crate) stack: Vec<i64>,
     /// Whether a rod or a tall stack holds it.
     pub(crate) held: bool,
+    /// Whether it is a bed that the drawings have.
+    pub(crate) designed: bool,
+    /// What it counts as where the least total thickness is looked for.
+    pub(crate) thickness: i64,
 }
 
 /// Full, scant or unsure, and short or running out.
@@ -125,12 +129,23 @@ impl Shims {
 
 /// Lists all that can be done anywhere, with the least and the most each raise may come to.
 fn every_option(case: &Case) -> Vec<(Taken, Extent)> {
-    let plain = |action, raise| (Taken { action, raise, stack: Vec::new(), held: false }, [raise; 3]);
+    let plain = |action, raise: i64| {
+        let thickness = raise.abs();
+        (Taken { action, raise, stack: Vec::new(), held: false, designed: false, thickness }, [raise; 3])
+    };
     let mut options = vec![plain(Action::Leave, 0)];
     for stack in case.shims.every_stack() {
         let raise = case.shims.raise(&stack);
         let held = case.shims.most.is_some_and(|most| raise[1] > most);
-        options.push((Taken { action: Action::Shim, raise: raise[1], stack, held }, raise));
+        let taken = Taken {
+            action: Action::Shim,
+            raise: raise[1],
+            stack,
+            held,
+            designed: false,
+            thickness: raise[1],
+        };
+        options.push((taken, raise));
     }
     if let Some([least, most, step]) = case.grout {
         let mut bed = least;
@@ -152,17 +167,30 @@ fn every_option(case: &Case) -> Vec<(Taken, Extent)> {
 /// Lists the options that are open at each column.
 pub(crate) fn open_options(case: &Case) -> Vec<Vec<Taken>> {
     let every = every_option(case);
-    case.columns.iter().map(|column| open_at(case, column, &every)).collect()
+    (0..case.columns.len()).map(|column| open_at(case, column, &every)).collect()
 }
 
-fn open_at(case: &Case, column: &Column, every: &[(Taken, Extent)]) -> Vec<Taken> {
+/// With a bed there is grout only: it does not count as grout, and its thickness counts as the departure from the design
+/// seat, or nothing in a relative job.
+fn open_at(case: &Case, number: usize, every: &[(Taken, Extent)]) -> Vec<Taken> {
+    let column = &case.columns[number];
     let mut open = Vec::new();
     for (option, raise) in every {
         let rods = column.rods.iter().filter(|rod| !rod.bent);
         let worst = rods.map(|rod| nut(&case.parts, rod, *raise)).max().unwrap_or(Nut::Full);
-        if worst != Nut::Bad {
-            open.push(Taken { held: option.held || worst == Nut::Doubtful, ..option.clone() });
+        if worst == Nut::Bad {
+            continue;
         }
+        let mut option = Taken { held: option.held || worst == Nut::Doubtful, ..option.clone() };
+        if column.bed > 0 {
+            if option.action != Action::Grout {
+                continue;
+            }
+            let off_seat = case.departure(number).map_or(0, |pad| (pad + option.raise).abs());
+            option.designed = true;
+            option.thickness = if case.absolute { off_seat } else { 0 };
+        }
+        open.push(option);
     }
     open
 }

@@ -56,6 +56,7 @@ pub(crate) fn job_of(case: &Value) -> Case {
             mark: pad["id"].as_str().unwrap().to_owned(),
             read: Some(nm(&pad["z_nm"])),
             seat: None,
+            bed: 0,
             rods: vec![rod.clone(), rod],
         }
     });

@@ -76,10 +76,10 @@ pub(crate) fn cost(option: &Taken) -> Cost {
     [
         0,
         is(Action::Grind),
-        is(Action::Grout),
+        i64::from(option.action == Action::Grout && !option.designed),
         i64::from(option.held),
         option.stack.len() as i64,
-        option.raise.abs(),
+        option.thickness,
     ]
 }
 
@@ -223,6 +223,7 @@ pub(crate) fn packing(height: i64, low: usize, thicknesses: &[i64]) -> Stocked {
         mark: format!("A{}", at + 1),
         read: Some(if at == 0 { height * UNIT } else { 0 }),
         seat: None,
+        bed: 0,
         rods: Vec::new(),
     });
     let mut stock = BTreeMap::new();

@@ -155,6 +155,7 @@ fn base() -> Base {
         beyond: limit(Length::ZERO),
         clear: limit(nm(2_540_000)),
         most_extra: limit(2),
+        bed: Length::ZERO,
         duty: Duty::Column,
         hole_table: Some(HoleRow {
             hole: nm(21 * SIXTEENTH),
@@ -186,7 +187,10 @@ fn limits() -> Limits {
         }),
         building: Some(accept(8)),
         design: Some(accept(8)),
-        pad: Some(PadLimits { tilt: Some(limit(nm(SIXTEENTH))) }),
+        pad: Some(PadLimits {
+            tilt: Some(limit(nm(SIXTEENTH))),
+            top: Some(limit([nm(-32 * SIXTEENTH), nm(8 * SIXTEENTH)])),
+        }),
         shim: Some(ShimLimits {
             most: Some(limit(nm(8 * SIXTEENTH))),
             tall: Some(limit(nm(12 * SIXTEENTH))),

@@ -19,6 +19,7 @@ mod nut_too_weak;
 mod one_value_for_all;
 mod pad_not_measured;
 mod pad_tilted;
+mod pad_top_off;
 mod plan_impossible;
 mod plan_would_change;
 mod plus_minus_assumed;
@@ -92,6 +93,7 @@ pub const RULES: &[Rule] = &[
     building_out::RULE,
     design_out::RULE,
     pad_tilted::RULE,
+    pad_top_off::RULE,
     tape_and_level_disagree::RULE,
     rod_top_off::RULE,
     nut_too_weak::RULE,

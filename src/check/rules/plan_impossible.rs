@@ -12,8 +12,8 @@ use crate::plan::{Action, Choice};
 pub(super) const RULE: Rule = Rule {
     name: "plan-impossible",
     about: "what the plan does at each column, whoever made the plan",
-    checks: "the stack makes the raise and is of the job's shims; grout and grinding lie on the steps of their limits; a \
-             column without a plan has no raise",
+    checks: "the stack makes the raise and is of the job's shims; grout and grinding lie on the steps of their limits; on a \
+             designed bed there is grout and nothing else; a column without a plan has no raise",
     why: "a plan that says one thing and does another is set wrong",
     limit: |_, _| Some(("every column".to_owned(), authority())),
     judge,
@@ -62,6 +62,10 @@ fn fault(case: &Case<'_>, column: &ColumnCase) -> Option<String> {
         (_, Some(raise)) => raise,
     };
     let limits = &case.job.limits.tables;
+    let bed = case.base(column.index).bed;
+    if bed > Length::ZERO && choice.action != Action::Grout {
+        return Some(format!("the drawings have a bed of {} and it is set without grout", style.exact(bed)));
+    }
     let told = match choice.action {
         Action::NoShim if raise != Length::ZERO => "nothing lies under the plate and yet it is raised",
         Action::Shim => return stack_fault(case, choice, raise),
@@ -151,6 +155,24 @@ mod tests {
         assert!(of(Action::Grind, 2 * SIXTEENTH).contains("no grinding"), "upward");
         assert!(of(Action::Grind, -1).contains("no grinding"), "off the step");
         assert!(of(Action::Grind, -400 * SIXTEENTH).contains("no grinding"), "too deep");
+    }
+
+    #[test]
+    fn on_a_designed_bed_nothing_but_grout_can_be_done() {
+        let mut job = clean_job();
+        job.bases[0].bed = nm(24 * SIXTEENTH);
+        let of = |action: Action, raise: i64| {
+            let found = findings_under(&job, &RULE, |plan| {
+                plan.choices[0] = Choice { raise: Some(nm(raise)), ..Choice::without(action) };
+            });
+            found.into_iter().next().unwrap()
+        };
+        assert_eq!(of(Action::Grout, 24 * SIXTEENTH).outcome, KEPT);
+        for action in [Action::NoShim, Action::Shim, Action::Grind] {
+            let found = of(action, 0);
+            assert_eq!(found.level(), Some(Level::Stop));
+            assert!(found.text.contains("a bed of 1-1/2\" and it is set without grout"), "{}", found.text);
+        }
     }
 
     #[test]

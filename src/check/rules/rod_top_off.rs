@@ -14,7 +14,7 @@ use crate::text::{Relation, Style};
 pub(super) const RULE: Rule = Rule {
     name: "rod-top-off",
     about: "top of every rod from its design",
-    checks: "(pad + projection) - (design seat + design projection) lies within the limits, where all are known",
+    checks: "(pad + projection) - (design seat - bed + design projection) lies within the limits, where all are known",
     why: "a rod cast too high or too low may be the wrong rod, or have too little of it in the concrete",
     limit: |limits, style| {
         let top = limits.rods.as_ref()?.top.as_ref()?;
@@ -32,7 +32,8 @@ type Known = Result<Top, &'static str>;
 struct Top {
     pad: Length,
     projection: Length,
-    seat: Length,
+    /// The design of the pad: the design seat less the designed bed.
+    design: Length,
     drawn: Length,
     limits: [Length; 2],
 }
@@ -40,7 +41,7 @@ struct Top {
 impl Top {
     /// Gives how far the top stands above its design.
     fn off(self) -> Length {
-        (self.pad + self.projection) - (self.seat + self.drawn)
+        (self.pad + self.projection) - (self.design + self.drawn)
     }
 }
 
@@ -67,10 +68,11 @@ fn known(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> Known {
         return Err("the heights are relative, so no top of rod is compared");
     }
     let seat = case.column(column.index).seat.or(case.job.seat).ok_or("it has no design seat")?;
+    let design = seat - case.base(column.index).bed;
     let drawn = case.base(column.index).rods.projection.ok_or("the drawing's projection is not given")?;
     let pad = column.pad.ok_or("its pad is not measured")?.elevation;
     let projection = rod.projection.ok_or("the rod is not measured")?;
-    Ok(Top { pad, projection, seat, drawn, limits })
+    Ok(Top { pad, projection, design, drawn, limits })
 }
 
 /// Gives how far the top of a rod stands above its design, the most allowed there and on whose word; none where
@@ -129,7 +131,7 @@ fn arithmetic(top: Top, style: Style) -> Vec<String> {
             "({} + {}) - ({} + {}) = {}",
             term(top.pad, style),
             style.exact(top.projection),
-            term(top.seat, style),
+            term(top.design, style),
             style.exact(top.drawn),
             style.exact(top.off()),
         ),

@@ -3,6 +3,7 @@
 mod bad_files;
 mod bad_job;
 mod bad_readings;
+mod beds;
 mod differences;
 mod good_inch;
 mod good_metric;

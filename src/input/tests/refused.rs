@@ -1,26 +1,6 @@
 //! What is known by name and not built yet is refused, never ignored.
 
-use super::{JOB, Job, WALK, assert_told, changed, same};
-
-#[test]
-fn every_key_that_is_not_built_is_refused_by_name() {
-    let cases = [
-        ("bed = \"1\"\n", "job.toml:15:7: `bed` cannot be used yet: designed beds are not built"),
-        (
-            "[limits.pad]\ntop = [\"-1\", \"1\"]\n",
-            "job.toml:16:1: `top` cannot be used yet: concrete from its design is not built",
-        ),
-    ];
-    for (text, wanted) in cases {
-        assert_told(&changed(|job| format!("{job}{text}"), same), &[wanted]);
-    }
-}
-
-#[test]
-fn a_bed_of_nothing_is_good() {
-    let job = format!("{JOB}bed = 0\n");
-    assert!(Job::new(&[("job.toml", &job), ("walk.csv", WALK)]).load().is_ok());
-}
+use super::{JOB, Job, assert_told, changed, same};
 
 #[test]
 fn spreadsheets_are_refused_by_their_ending() {

@@ -50,14 +50,14 @@ pub(super) struct Field {
 }
 
 impl Field {
-    /// Looks at every pad; what a pinned pad takes is put on the shelf.
+    /// Looks at every pad; what a pinned pad takes is put on the shelf, and what is open on a designed bed.
     pub(super) fn new(job: &Job, task: &Task, shelf: &mut Shelf) -> Self {
         let free = shelf.makes.len();
         let mut all = Vec::new();
         for pad in &task.pads {
             let mut ways: BTreeMap<i64, Vec<Way>> =
                 pad.open.iter().map(|it| (it.departure, Vec::new())).collect();
-            if pad.referable {
+            if pad.referable && !pad.on_bed {
                 for make in 0..free {
                     let option = &shelf.makes[make].made[0].option;
                     let Some(ways) = ways.get_mut(&(pad.departure + option.raise.nominal.nm())) else {

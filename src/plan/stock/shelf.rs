@@ -54,7 +54,7 @@ pub(super) struct Shelf {
     kinds: Vec<Length>,
     /// Everything that can be done at a column with them.
     pub(super) makes: Vec<Make>,
-    /// What every raise is a whole number of.
+    /// What every thickness is a whole number of.
     pub(super) unit: i64,
     /// Which component counts the pieces.
     pub(super) pieces: usize,
@@ -97,7 +97,7 @@ impl Shelf {
         let made = options.into_iter().map(|option| {
             let uses = self.uses(&option);
             let parts = [false, true].map(|held| parts(option.cost(held), self.grinding));
-            self.unit = common(self.unit, option.raise.nominal.nm());
+            self.unit = common(self.unit, option.cost(false).thickness.nm());
             Made { option, uses, parts }
         });
         let made = made.collect();
@@ -153,7 +153,7 @@ impl Shelf {
             for stack in stacks {
                 let pieces = stack.count();
                 let (raise, stack) = (stack.height, stack.pieces);
-                let option = PlannedOption { action: Action::Shim, raise, stack, pieces };
+                let option = PlannedOption { action: Action::Shim, raise, stack, pieces, on_bed: None };
                 if self.excess(&self.uses(&option)) > 0 {
                     continue;
                 }

@@ -27,7 +27,7 @@ pub(super) fn shortage(job: &Job, posed: &Posed, chosen: &Chosen) -> Option<Shor
             for stack in by_height.get(&planned.raise.nominal).into_iter().flatten() {
                 let pieces = stack.count();
                 let (raise, stack) = (stack.height, stack.pieces.clone());
-                let option = PlannedOption { action: Action::Shim, raise, stack, pieces };
+                let option = PlannedOption { action: Action::Shim, raise, stack, pieces, on_bed: None };
                 let held = match judge(job, &job.columns[pad.column], &option) {
                     Open::Yes => false,
                     Open::Held => true,
