@@ -3,7 +3,7 @@
 mod tool;
 
 use tool::Job;
-use tool::clean::{elevations_job, levels_job, walk_job};
+use tool::clean::{bedded_job, elevations_job, levels_job, walk_job};
 
 /// Blanks every measured cell of a file in turn and checks the job each time.
 fn blanked(job: &Job, file: &str, cells: &[&str], commands: &[&str]) {
@@ -55,10 +55,20 @@ fn no_blank_elevation_is_a_pass() {
 }
 
 #[test]
+fn no_blank_cell_is_a_pass_on_designed_beds() {
+    blanked(&bedded_job(), "asbuilt.csv", &["elevation"], &["check", "level"]);
+    blanked(&bedded_job(), "rods.csv", &["projection"], &["check"]);
+}
+
+#[test]
 fn a_row_that_is_missing_altogether_is_no_pass() {
-    for (job, file) in
-        [(levels_job(), "rods.csv"), (levels_job(), "levels.csv"), (elevations_job(), "asbuilt.csv")]
-    {
+    for (job, file) in [
+        (levels_job(), "rods.csv"),
+        (levels_job(), "levels.csv"),
+        (elevations_job(), "asbuilt.csv"),
+        (bedded_job(), "asbuilt.csv"),
+        (bedded_job(), "rods.csv"),
+    ] {
         let text = job.read(file);
         let lines: Vec<&str> = text.lines().collect();
         for left_out in 1..lines.len() {

@@ -58,12 +58,18 @@ fn fate(case: &Case<'_>, style: Style, it: &Considered) -> String {
         }
         Fate::HeldElsewhere => format!("{held}would do; you hold the column elsewhere"),
         Fate::Dearer => format!("{held}would do, and needs more ({})", needs(style, it)),
+        Fate::NoFlatter if it.option.on_bed.is_some() => {
+            format!("{held}would do, no flatter, no nearer the designed bed or no lower")
+        }
         Fate::NoFlatter => format!("{held}would do, no flatter or no lower"),
     }
 }
 
 /// Says what an option needs by itself.
 fn needs(style: Style, it: &Considered) -> String {
+    if let Some(bed) = it.option.on_bed {
+        return format!("seat {} from its design", style.exact(bed.counts));
+    }
     match it.option.action {
         Action::Shim => {
             let pieces = count(it.option.pieces as usize, "piece");

@@ -107,3 +107,17 @@ pub(crate) fn elevations_job() -> Job {
     );
     job
 }
+
+/// The metric job with elevations measured elsewhere, its bases on designed beds of 30 mm.
+pub(crate) fn bedded_job() -> Job {
+    let job = elevations_job();
+    job.replace("job.toml", "seat = \"100.2 m\"", "seat = \"100.23 m\"");
+    job.replace("job.toml", "mark = \"P1\"", "mark = \"P1\"\nbed = \"30\"");
+    job.replace(
+        "job.toml",
+        "projection = \"80\", thread = \"110\"",
+        "projection = \"110\", thread = \"110\"",
+    );
+    job.write("rods.csv", rods().replace(",8", ",11").replace(",90", ",95"));
+    job
+}
