@@ -18,7 +18,8 @@ pub(super) fn options(document: &mut Document, case: &Case<'_>, considered: &[Co
     document.heading(Tone::Plain, "OPTIONS, and why each was not taken");
     let mut rows: Vec<(Action, String, String, [String; 2])> = Vec::new();
     for it in considered {
-        let designed = it.option.on_bed.map_or(Length::ZERO, |bed| bed.designed);
+        // the designed bed is told above the list
+        let designed = Length::ZERO;
         let raise = Some(it.option.raise.nominal);
         let what = under(style, it.option.action, raise, &it.option.stack, designed);
         let told = [fate(case, style, it), whole(case, style, it)];

@@ -45,7 +45,7 @@ pub(super) fn of_column(
     head(document, judged, asked, &title, number);
     document.heading(Tone::Ask, "THE QUESTION");
     document.text(Tone::Ask, page.question.clone());
-    let planned = under(style, choice.action, choice.raise, &choice.stack);
+    let planned = under(style, choice.action, choice.raise, &choice.stack, case.base(page.column).bed);
     document.item(Tone::Plain, "plan", format!("under the plate: {planned}"));
     if column.may_set() {
         document.item(Tone::Plain, "set", "only once the question is answered");

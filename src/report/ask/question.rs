@@ -72,7 +72,7 @@ pub(super) fn of_column(judged: &Judged<'_>, index: usize) -> String {
             )
         }
         action => {
-            let what = under(style, action, choice.raise, &choice.stack);
+            let what = under(style, action, choice.raise, &choice.stack, case.base(index).bed);
             let what = match action {
                 Action::NoShim => "with nothing under its plate".to_owned(),
                 Action::Shim => format!("with {what} under its plate"),
