@@ -44,6 +44,23 @@ fn outcome(action: Action, thickness: Option<Length>, designed: bool, grout: Opt
     }
 }
 
+/// Finds where a designed bed comes out thinner or thicker than its limits, on a pad that falls more than a flat one may.
+fn uneven<'c>(case: &Case<'_>, column: &'c ColumnCase) -> Option<(Length, &'c str)> {
+    let tables = &case.job.limits.tables;
+    let (grout, shape, pad) = (tables.grout.as_ref()?, column.shape.as_ref()?, column.pad?);
+    let bed = case.choice(column.index).raise?;
+    let flat = tables.pad.as_ref().and_then(|pad| pad.tilt.as_ref()).map_or(Length::ZERO, |tilt| tilt.value);
+    if shape.counts().value <= flat {
+        return None;
+    }
+    let at = |place: usize| {
+        let place = shape.places.get(place)?;
+        Some((bed - (place.elevation - pad.elevation), place.word.as_str()))
+    };
+    let thin = at(shape.high).filter(|(bed, _)| *bed < grout.least.value);
+    thin.or_else(|| at(shape.low).filter(|(bed, _)| *bed > grout.most.value))
+}
+
 /// Tells whether a designed bed counts by elevation 0, since no design seat is given.
 fn counts_from_zero(case: &Case<'_>, column: &ColumnCase) -> bool {
     let of_job = case.column(column.index);
@@ -64,6 +81,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
         let thickness = choice.raise.filter(|_| choice.action == Action::Grout);
         let designed = case.base(column.index).has_bed();
         let outcome = match outcome(choice.action, thickness, designed, grout) {
+            Outcome::Pass { .. } if uneven(case, column).is_some() => Outcome::Fail(Level::Ask),
             Outcome::Pass { .. } if counts_from_zero(case, column) => Outcome::Fail(Level::Note),
             outcome => outcome,
         };
@@ -119,7 +137,13 @@ fn sentence(
             style.exact(grout.least.value),
             style.exact(grout.most.value)
         ),
-        _ => format!("{bed}{outside}; ask the engineer before setting"),
+        _ => match uneven(case, column).filter(|_| inside) {
+            Some((there, word)) => {
+                let there = style.exact(there);
+                format!("{bed}, but it is {there} at {word}, outside the limits of grout; ask the engineer")
+            }
+            None => format!("{bed}{outside}; ask the engineer before setting"),
+        },
     }
 }
 
@@ -136,7 +160,7 @@ fn arithmetic(case: &Case<'_>, column: &ColumnCase, thickness: Option<Length>) -
 
 #[cfg(test)]
 mod tests {
-    use super::super::fixture::{SIXTEENTH, clean_job, findings_under, nm, the_table};
+    use super::super::fixture::{SIXTEENTH, add_spots, clean_job, findings_under, nm, the_table};
     use super::*;
 
     fn grouted(sixteenths: i64) -> Finding {
@@ -185,6 +209,28 @@ mod tests {
             assert_eq!(found.outcome, Outcome::Fail(Level::Ask));
             assert!(found.text.contains("outside the limits of grout; ask"), "{}", found.text);
         }
+    }
+
+    /// Judges a bed of so many sixteenths, 24 designed, on a pad whose north side stands so many above its middle.
+    fn on_an_uneven_pad(bed: i64, north: i64) -> Finding {
+        let mut job = clean_job();
+        job.bases[0].bed = nm(24 * SIXTEENTH);
+        add_spots(&mut job, 0, &[("N", north * SIXTEENTH), ("S", -north * SIXTEENTH)], 0);
+        findings_under(&job, &RULE, |plan| {
+            plan.choices[0].action = Action::Grout;
+            plan.choices[0].raise = Some(nm(bed * SIXTEENTH));
+        })
+        .swap_remove(0)
+    }
+
+    #[test]
+    fn a_designed_bed_that_comes_out_too_thin_or_thick_at_one_side_is_asked_about() {
+        assert!(matches!(on_an_uneven_pad(24, 4).outcome, Outcome::Pass { .. }));
+        let thin = on_an_uneven_pad(18, 4);
+        assert_eq!(thin.outcome, Outcome::Fail(Level::Ask));
+        assert!(thin.text.contains("but it is 7/8\" at N, outside the limits of grout"), "{}", thin.text);
+        let thick = on_an_uneven_pad(30, 4);
+        assert!(thick.text.contains("but it is 2-1/8\" at S, outside the limits of grout"), "{}", thick.text);
     }
 
     #[test]
