@@ -11,6 +11,7 @@ use proptest::test_runner::TestRunner;
 use serde_json::json;
 use small_plan::any::{Flavour, any_case};
 use small_plan::fewest::Cost;
+use small_plan::{Case, Column, FOOT, Limit, Limits, Line, Parts, Rod, Shims, UNIT};
 use small_stock::{Stocked, components, judge, least, packing};
 use std::collections::BTreeMap;
 use std::ops::RangeInclusive;
@@ -261,4 +262,74 @@ fn a_large_deal_is_found_or_the_gap_is_told() {
     assert!(optimum.cost.refer <= 1, "the high column by itself is one way");
     println!("{optimum:?}");
     assert!(optimum.is_proven() == (optimum.cost.refer == 0), "{optimum:?}");
+}
+
+/// A cut that stood for no real elevations was looked at twice before the network was laid out anew, and the second time it was
+/// taken for a fault: there was no plan at all.
+#[test]
+fn a_cut_without_real_elevations_that_is_looked_at_twice_is_no_fault() {
+    let rod = |projection: i64, thread: Option<i64>| Rod { projection, thread, bent: false };
+    let column = |mark: &str, read: i64, seat: Option<i64>, rods: Vec<Rod>| Column {
+        mark: mark.to_owned(),
+        read: Some(read * UNIT),
+        seat,
+        bed: 0,
+        rods,
+    };
+    let line = |wall: bool, columns: Vec<usize>, feet: &[i64], accept: Option<i64>| Line {
+        wall,
+        columns,
+        spacing: feet.iter().map(|feet| feet * FOOT).collect(),
+        accept,
+    };
+    let exact = |units: i64| [units * UNIT; 3];
+    let case = Case {
+        columns: vec![
+            column("A1", 17, None, vec![rod(47 * UNIT, Some(34 * UNIT)), rod(55 * UNIT, None)]),
+            column("A2", 2, None, Vec::new()),
+            column("A3", 4, Some(0), vec![rod(62 * UNIT, None), rod(61_151_645, None)]),
+            column(
+                "A4",
+                61,
+                Some(48 * UNIT),
+                vec![rod(32_940_625, Some(23_699_894)), rod(65 * UNIT, Some(50 * UNIT))],
+            ),
+        ],
+        lines: vec![
+            line(true, vec![1, 0], &[10], None),
+            line(true, vec![0, 2, 3, 1], &[10, 20, 30], Some(UNIT)),
+            line(false, vec![0, 2, 3], &[10, 30], None),
+        ],
+        absolute: false,
+        seat: None,
+        limits: Limits {
+            neighbours: Some(Limit { accept: 4_564_063, desired: None }),
+            wall: None,
+            stretch: None,
+            building: None,
+            design: None,
+        },
+        shims: Shims {
+            thicknesses: [2, 5, 6].map(|units| units * UNIT).to_vec(),
+            tolerance: Some([0, 0]),
+            pieces: 1,
+            most: None,
+            tall: Some(6 * UNIT),
+        },
+        grout: None,
+        grind: Some([9 * UNIT, UNIT]),
+        parts: Parts {
+            plate: exact(16),
+            washer: exact(5),
+            nut: exact(23),
+            beyond: UNIT,
+            clear: 2 * UNIT,
+            extra: 2,
+            tape: 2 * UNIT,
+        },
+        desired: false,
+    };
+    let stocked = Stocked { case, stock: Some(BTreeMap::from([(5 * UNIT, 1)])) };
+    let came = agrees(&stocked).unwrap_or_else(|told| panic!("{told}\n{}", stocked.shown()));
+    assert!(came.proven && came.cost[0] == 1);
 }

@@ -234,6 +234,8 @@ impl<'a> Search<'a> {
                 Realised::Never => Err(NotProven),
                 Realised::Yes | Realised::Split => {
                     self.split += 1;
+                    // the cut may be looked at again before the network is laid out anew
+                    self.seen.insert(seats);
                     Ok(false)
                 }
             };
