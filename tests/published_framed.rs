@@ -32,6 +32,24 @@ fn a_seat_may_be_an_eighth_off_its_design_and_no_more() {
     }
 }
 
+/// ACI 117-10, 3.3.1 (second party): the top of a foundation is at most 1/2 in above its design and 2 in below.
+#[test]
+fn the_top_of_the_concrete_may_be_half_an_inch_high_or_two_low() {
+    let catalog = catalog();
+    for (off, level) in
+        [("1/2", None), ("-2", None), ("33/64", Some(Level::Ask)), ("-2-1/64", Some(Level::Ask))]
+    {
+        let mut base = three_quarter_base(&catalog);
+        base.bed = len("1-1/2");
+        let mut job = job(&limit_set(&catalog, "framed"), base, &[len("5")]);
+        let reading = &mut job.readings.elevations[0];
+        // the seat of the design stands where the job has it; its concrete is the bed lower
+        reading.elevation = reading.elevation - len("1-1/2") + len(off);
+        reading.plus_minus = Length::ZERO;
+        assert_eq!(told(&judged(&job, "pad-top-off")), [level], "{off}");
+    }
+}
+
 /// AISC 303, 7.5.1, and ACI 117-10, 2.3.4.1 (second parties): tops of anchor rods within 1/2 in.
 #[test]
 fn the_top_of_a_rod_may_be_half_an_inch_off_in_a_framed_building() {
