@@ -12,6 +12,7 @@ pub(super) fn run(args: &AskArgs) -> Result<bool, Refusal> {
     let wanted = args.column.iter().map(|mark| planned.column(mark)).collect::<Result<Vec<_>, _>>()?;
     let asked = Asked {
         files: &planned.files,
+        catalog: &planned.catalog,
         tried: planned.tried.words(),
         only: (!wanted.is_empty()).then_some(wanted),
     };

@@ -2,6 +2,7 @@
 
 use super::super::check_json::{ColumnJson, FindingJson, column, finding, findings, marks};
 use super::super::considered::{self, ConsideredJson};
+use super::super::short_rod::{HighRodJson, ShortRodJson};
 use super::cautions::{Caution, cautions};
 use super::drawing::{self, Drawing};
 use super::range::{self, Range};
@@ -71,6 +72,10 @@ struct PageJson {
     readings: Vec<Reading>,
     rods_measured: Vec<RodMeasured>,
     drawing: Drawing,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    short_rods: Vec<ShortRodJson>,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    high_rods: Vec<HighRodJson>,
     options: Vec<ConsideredJson>,
     cautions: Vec<Caution>,
     answer: AnswerJson,
@@ -150,6 +155,8 @@ fn page(judged: &Judged<'_>, asked: &Asked<'_>, page: &Page) -> PageJson {
         readings: readings(case.job, asked.files, page.column),
         rods_measured: rods(judged, asked.files, page.column),
         drawing: drawing::value(case, page.column),
+        short_rods: page.engineer.short_json(),
+        high_rods: page.engineer.high_json(),
         options: considered::value(case, &page.considered),
         cautions: cautions(judged, Some(page)),
         answer: AnswerJson::default(),

@@ -14,6 +14,8 @@ use super::check_json::{findings, marks};
 use super::check_screen::measured;
 use super::check_sheet::action;
 use super::document::{Answer, Document, Sheet, Tone};
+use super::short_rod::ForTheEngineer;
+use crate::catalog::Catalog;
 use crate::check::{Finding, Judged, Level, style};
 use crate::plan::Considered;
 use crate::source::Files;
@@ -24,6 +26,8 @@ use crate::text::{and, count};
 pub struct Asked<'a> {
     /// The files the job was read from.
     pub files: &'a Files,
+    /// What the threads and washers at hand are looked up in.
+    pub catalog: &'a Catalog,
     /// What was tried, in a sentence.
     pub tried: Option<String>,
     /// The columns whose pages are wanted; none where all are.
@@ -38,6 +42,8 @@ struct Page {
     question: String,
     /// What became of every option.
     considered: Vec<Considered>,
+    /// What there is to tell of rods that are not full or stand too high.
+    engineer: ForTheEngineer,
 }
 
 /// Makes the answer of `ask`; `considered` tells what became of every option at a column.
@@ -58,10 +64,15 @@ pub fn ask_answer(
         all.into_iter().partition(|index| asked.only.as_ref().is_none_or(|only| only.contains(index)));
     let pages: Vec<Page> = wanted
         .into_iter()
-        .map(|column| Page {
-            column,
-            question: question::of_column(judged, column),
-            considered: considered(column),
+        .map(|column| {
+            let considered = considered(column);
+            let case = &judged.case;
+            Page {
+                column,
+                question: question::of_column(judged, column),
+                engineer: ForTheEngineer::of(case, &case.columns[column], asked.catalog, &considered),
+                considered,
+            }
         })
         .collect();
     Answer {

@@ -67,6 +67,7 @@ pub(super) fn of_column(
     table(document, job, &readings(job, asked.files, page.column));
     rod_table(document, style, &rods_measured(judged, asked.files, page.column));
     rods_worked_out(document, judged, column);
+    page.engineer.tell(document, case, column, style);
     drawing::section(document, case, page.column);
     parts(document, case.base(page.column), style);
     what_is_open(document, judged, column, &page.considered);
