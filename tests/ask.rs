@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use tool::clean::{levels_job, walk_job};
 use tool::{Job, item, rodreach};
 
-const DEMOS: [&str; 3] = ["tractor-shed", "packing-hall", "grain-dryer"];
+const DEMOS: [&str; 4] = ["tractor-shed", "packing-hall", "grain-dryer", "seed-store"];
 
 /// Marks of the pages, in their order.
 fn pages(answer: &Value) -> Vec<String> {

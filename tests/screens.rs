@@ -8,6 +8,7 @@ use tool::{Job, rodreach};
 const SHED: &str = "demo-data/tractor-shed";
 const HALL: &str = "demo-data/packing-hall";
 const DRYER: &str = "demo-data/grain-dryer";
+const STORE: &str = "demo-data/seed-store";
 
 fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
     vec![
@@ -20,6 +21,7 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("level_packing_hall", vec!["level", HALL]),
         ("check_grain_dryer", vec!["check", DRYER]),
         ("level_grain_dryer", vec!["level", DRYER]),
+        ("check_seed_store", vec!["check", STORE]),
         ("level_book_grain_dryer", vec!["level", DRYER, "--book"]),
         ("explain_c4", vec!["explain", DRYER, "C4"]),
         ("explain_b3", vec!["explain", DRYER, "B3"]),
