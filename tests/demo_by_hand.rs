@@ -1,4 +1,4 @@
-//! The tractor shed and the packing hall, worked by hand to the nanometre: the numbers here were worked out first, on paper.
+//! Two demo jobs, worked by hand to the nanometre: the numbers here were worked out first, on paper.
 //!
 //! The jobs are invented. Parts are catalog rows: 1/16 in = 1 587 500 nm.
 

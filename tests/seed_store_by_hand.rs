@@ -1,4 +1,4 @@
-//! The demo job on designed beds, worked by hand to the nanometre: the numbers here were worked out first, on paper.
+//! The demo job on designed beds, worked by hand from its readings.
 //!
 //! The job is invented. Lengths below are in tenths of a millimetre, as the readings are.
 
