@@ -173,3 +173,9 @@ fn only_the_column_of_the_short_rod_is_held() {
         assert_eq!((&column["hold"], &column["may_set"]), (&hold, &json!(mark != "B3")), "{mark}");
     }
 }
+
+/// A bed is poured up to its plate: a pad 1 mm off means another bed there, at the same seat, and is the same plan.
+#[test]
+fn another_bed_on_its_own_pad_is_no_other_plan() {
+    assert_eq!(told(&check(), "plan-would-change"), []);
+}

@@ -59,6 +59,7 @@ pub fn firmness(job: &Job, levels: &Levelled, wish: &Wish, plan: &Plan) -> Optio
 
 /// Plans anew with a pad off by so much, and gives the columns where something else is done, if there are any.
 fn anew(job: &Job, posed: &mut Posed, now: &Chosen, pad: usize, off: Length) -> Option<Vec<usize>> {
+    let own = posed.task.pads[pad].column;
     let before: Vec<Option<usize>> = options(posed, now);
     posed.task.move_pad(job, pad, off);
     let then = posed.puzzle().solve();
@@ -66,7 +67,11 @@ fn anew(job: &Job, posed: &mut Posed, now: &Chosen, pad: usize, off: Length) -> 
     posed.task.move_pad(job, pad, -off);
     let Ok(after) = after else { return Some(Vec::new()) };
     let columns = posed.task.pads.iter().map(|pad| pad.column);
-    let changed = columns.zip(before.iter().zip(&after)).filter(|(_, (before, after))| before != after);
+    let changed = columns.zip(before.iter().zip(&after)).filter(|(column, (before, after))| {
+        // a bed is poured up to its plate, so another bed on the pad itself is the same plan
+        let same_bed = *column == own && job.base_of(&job.columns[own]).has_bed();
+        before != after && !(same_bed && before.is_some() && after.is_some())
+    });
     let changed: Vec<usize> = changed.map(|(column, _)| column).collect();
     (!changed.is_empty()).then_some(changed)
 }

@@ -120,7 +120,7 @@ fn sentence(mark: &str, top: Top, style: Style) -> String {
     );
     match outcome(top.off(), top.limits) {
         Outcome::Fail(_) => format!(
-            "{said} (good to +-{}); ask the engineer before setting",
+            "{said} (good to +-{}); ask the engineer whether it may stay",
             style.write(top.plus_minus, Rounding::Up)
         ),
         _ => said,
@@ -186,7 +186,7 @@ mod tests {
         assert_eq!(
             low.text,
             "A1: its concrete is -2-1/4\" from its design, -2\" is the lowest allowed (good to +-~1/16\"); \
-             ask the engineer before setting"
+             ask the engineer whether it may stay"
         );
         assert!(low.arithmetic[1].ends_with("= -2-1/4\""), "{:?}", low.arithmetic);
     }

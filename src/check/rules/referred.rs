@@ -15,7 +15,7 @@ pub(super) const RULE: Rule = Rule {
     name: "referred",
     about: "columns that the plan refers to the engineer",
     checks: "an open option brings every column within the limits",
-    why: "no shim, grout or grinding within the limits fits pad, neighbours and rods at once",
+    why: "no shim, grout or grinding within the limits (on a designed bed: no grout) fits pad, neighbours and rods at once",
     limit: |_, _| Some(("no column".to_owned(), authority())),
     judge,
 };
@@ -58,7 +58,9 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, outcome: &Outcome) -> String {
             });
             let way = in_the_way(case, column).join("; ");
             let way = if way.is_empty() { way } else { format!(". In the way: {way}") };
-            format!("{mark}: no shim, grout or grinding within the limits fits; ask the engineer{must}{way}")
+            let bed = case.base(column.index).has_bed();
+            let open = if bed { "bed of grout" } else { "shim, grout or grinding" };
+            format!("{mark}: no {open} within the limits fits; ask the engineer{must}{way}")
         }
         _ => format!("{mark}: an option within the limits is open"),
     }
