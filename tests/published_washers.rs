@@ -1,6 +1,7 @@
 //! Holes and washers of anchor rods against published figures, the publication's numbers first.
 //!
-//! AISC Design Guide 1, 2nd ed., Table 2.3 (AISC Manual, 13th ed., Table 14-2).
+//! AISC Design Guide 1, 2nd ed., Table 2.3 (AISC Manual, 13th ed., Table 14-2): seen in a scan of the page and in printed
+//! copies; the Manual itself was not opened.
 
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 
