@@ -135,3 +135,29 @@ fn every_source_file_says_what_it_is() {
         );
     }
 }
+
+/// The worked examples of DEVELOPERS.md: T1, T2 and so on, each with a test that is there or with why there is none.
+#[test]
+fn every_worked_example_has_a_test_that_is_there_or_says_why_not() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let page = fs::read_to_string(root.join("DEVELOPERS.md")).unwrap();
+    let rows: Vec<Vec<&str>> =
+        page.lines().filter(|line| line.starts_with("| T")).map(|line| line.split(" | ").collect()).collect();
+    assert_eq!(rows.len(), 46);
+    for (number, row) in (1..).zip(rows) {
+        assert_eq!((row.len(), row[0]), (3, format!("| T{number}").as_str()));
+        let names: Vec<&str> = row[2].split('`').skip(1).step_by(2).collect();
+        assert_eq!(names.is_empty(), row[2].starts_with("not tested: "), "T{number}");
+        let mut text = String::new();
+        for name in names {
+            if name.ends_with(".rs") {
+                let path = if name.contains('/') { root.join(name) } else { root.join("tests").join(name) };
+                text = fs::read_to_string(&path).unwrap_or_else(|_| panic!("T{number}: no file {name}"));
+            } else {
+                let there = text.contains(&format!("#[test]\nfn {name}()"))
+                    || text.contains(&format!("#[test]\n    fn {name}()"));
+                assert!(there, "T{number}: no test {name}");
+            }
+        }
+    }
+}
