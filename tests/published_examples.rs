@@ -12,8 +12,8 @@ use serde_json::Value;
 use small_job::{Parts, base, catalog, len, limit_set, row};
 use tool::{Job, item};
 
-/// A job of columns on designed beds, the seat given, its pads measured by elevation; `limits` stands at the end.
-fn on_beds(units: &str, set: &str, [seat, bed]: [&str; 2], pads: &[(&str, &str)], limits: &str) -> Job {
+/// A job of columns on designed beds, the seat given, its pads measured by elevation.
+fn on_beds(units: &str, set: &str, [seat, bed]: [&str; 2], pads: &[(&str, &str)]) -> Job {
     let listed = pads.iter().map(|(mark, _)| format!("[[column]]\nmark = \"{mark}\"\nbase = \"B1\"\n"));
     let rods = if units == "mm" { "M24" } else { "1" };
     let toml = format!(
@@ -21,7 +21,7 @@ fn on_beds(units: &str, set: &str, [seat, bed]: [&str; 2], pads: &[(&str, &str)]
          [measure]\nelevations = \"pads.csv\"\n[[base]]\nmark = \"B1\"\n\
          plate = {{ size = [\"12 in\", \"12 in\"], thickness = \"1 in\" }}\n\
          rods = {{ diameter = \"{rods}\", count = 4 }}\nwashers = [{{ thickness = [\"4 mm\", \"4 mm\", \"4 mm\"] }}]\n\
-         nuts = [{{ height = [\"1 in\", \"1 in\", \"1 in\"] }}]\nbed = \"{bed}\"\n{}{limits}",
+         nuts = [{{ height = [\"1 in\", \"1 in\", \"1 in\"] }}]\nbed = \"{bed}\"\n{}",
         listed.collect::<String>(),
     );
     let rows = pads.iter().map(|(mark, elevation)| format!("{mark},{elevation},1/32 in\n"));
@@ -50,8 +50,7 @@ fn a_foundation_half_an_inch_high_or_two_inches_low_passes_aci_117_and_no_more()
         ("A4", "99'-8 31/64"),
         ("A5", "99'-10 1/2"),
     ];
-    let limits = "[limits.pad]\ntop = [\"-2\", \"1/2\"]\n";
-    let job = on_beds("in", "framed", ["100'", "1-1/2"], &pads, limits);
+    let job = on_beds("in", "framed", ["100'", "1-1/2"], &pads);
     assert_eq!(tops_asked_about(&job), ["A2", "A4"]);
     let screen = job.run("explain", &["A5"]).out;
     assert!(screen.contains("1\" to 3-1/2\" where the concrete is within its limits"), "{screen}");
@@ -63,7 +62,7 @@ fn a_foundation_half_an_inch_high_or_two_inches_low_passes_aci_117_and_no_more()
 fn a_foundation_5_mm_high_or_15_mm_low_passes_en_1090_2_and_no_more() {
     let pads =
         [("A1", "99.980 m"), ("A2", "99.981 m"), ("A3", "99.960 m"), ("A4", "99.959 m"), ("A5", "99.975 m")];
-    let job = on_beds("mm", "en-1090", ["100 m", "25"], &pads, "");
+    let job = on_beds("mm", "en-1090", ["100 m", "25"], &pads);
     assert_eq!(tops_asked_about(&job), ["A2", "A4"]);
     let screen = job.run("explain", &["A5"]).out;
     assert!(screen.contains("20 mm to 40 mm where the concrete is within its limits"), "{screen}");

@@ -22,6 +22,7 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("check_grain_dryer", vec!["check", DRYER]),
         ("level_grain_dryer", vec!["level", DRYER]),
         ("check_seed_store", vec!["check", STORE]),
+        ("explain_b1_on_a_bed", vec!["explain", STORE, "B1"]),
         ("level_book_grain_dryer", vec!["level", DRYER, "--book"]),
         ("explain_c4", vec!["explain", DRYER, "C4"]),
         ("explain_b3", vec!["explain", DRYER, "B3"]),

@@ -11,6 +11,7 @@ mod job;
 mod line;
 mod raise;
 mod readings;
+mod shear;
 mod stack_up;
 mod steel;
 
@@ -24,6 +25,10 @@ pub use raise::Raise;
 pub use readings::{
     Benchmark, DifferenceReading, ElevationReading, Readings, Sense, Sight, SightKind, Spot, SpotKind,
     Unmatched,
+};
+pub use shear::{
+    bearing_authority, full_bearing, grout_pad_authority, lever_arm_authority, share_on_mortar,
+    share_on_mortar_authority, without_lever_arm,
 };
 pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};
 pub use steel::{NutSteel, RodSteel, WantedNut};

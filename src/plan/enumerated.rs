@@ -148,7 +148,12 @@ fn any_case() -> impl Strategy<Value = Case> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 3000, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig {
+        cases: 3000,
+        failure_persistence: None,
+        max_global_rejects: 100_000,
+        ..ProptestConfig::default()
+    })]
 
     #[test]
     fn reach_clashes_just_where_nothing_fits_and_else_gives_the_least_and_the_greatest(case in any_case()) {

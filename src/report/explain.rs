@@ -11,6 +11,7 @@ use super::held::reasons;
 use super::pad_shapes;
 use super::rod_tops;
 use super::rules::source;
+use super::shear;
 use super::short_rod::ForTheEngineer;
 use super::under::under;
 use crate::catalog::{Catalog, Extent};
@@ -72,6 +73,7 @@ fn document(
     rods(&mut document, judged, column, style);
     rods_allow(&mut document, column, style);
     engineer.tell(&mut document, case, column, style);
+    shear::asked(&mut document, case, column, style);
     in_the_way(&mut document, judged, column, style);
     what_is_open(&mut document, judged, column, considered);
     judgements(&mut document, judged, column.index);

@@ -26,6 +26,7 @@ mod on_hand;
 mod pad_shapes;
 mod rod_tops;
 mod rules;
+mod shear;
 mod short_rod;
 mod too_coarse;
 mod totals;

@@ -29,6 +29,7 @@ mod referred;
 mod rod_condition;
 mod rod_not_measured;
 mod rod_top_off;
+mod rods_in_shear;
 mod rods_too_few;
 mod run_out_not_checked;
 mod seat_partly_given;
@@ -108,6 +109,7 @@ pub const RULES: &[Rule] = &[
     looks_like_a_slip::RULE,
     column_in_no_line::RULE,
     seat_partly_given::RULE,
+    rods_in_shear::RULE,
     plan_would_change::RULE,
     one_value_for_all::RULE,
     readings_unchecked::RULE,

@@ -6,6 +6,7 @@ use super::super::check_json::findings;
 use super::super::document::{Document, Form, Tone};
 use super::super::explain::{in_the_way, judgement, pad, parts, rods, what_is_open, why_not};
 use super::super::grouped::grouped;
+use super::super::shear;
 use super::super::under::under;
 use super::cautions::cautions;
 use super::readings::{by_whom, readings, rod_table, rods as rods_measured, table};
@@ -68,6 +69,7 @@ pub(super) fn of_column(
     rod_table(document, style, &rods_measured(judged, asked.files, page.column));
     rods_worked_out(document, judged, column);
     page.engineer.tell(document, case, column, style);
+    shear::asked(document, case, column, style);
     drawing::section(document, case, page.column);
     parts(document, case.base(page.column), style);
     what_is_open(document, judged, column, &page.considered);

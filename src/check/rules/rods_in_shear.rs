@@ -1,0 +1,95 @@
+//! Rods that may carry shear stand free of the concrete for more than half their diameter.
+
+use super::subjects::{does_not_apply, each_column, mark};
+use super::{Rule, style};
+use crate::check::case::Case;
+use crate::check::finding::{Finding, Level, Outcome, Subject};
+use crate::length::{Length, Rounding};
+use crate::model::{lever_arm_authority, without_lever_arm};
+use crate::text::Style;
+
+/// The record of this rule.
+pub(super) const RULE: Rule = Rule {
+    name: "rods-in-shear",
+    about: "what is under the plate against the rods",
+    checks: "shims or grout under a plate are no thicker than half a rod",
+    why: "rods that carry shear bend where the plate stands clear of its concrete; whether they carry it, a job does not say",
+    limit: |_, _| Some(("half the diameter of the rod".to_owned(), lever_arm_authority())),
+    judge,
+};
+
+/// Judges what is under one plate by the diameter of its rods. Less than half a rod is no pass: whether it is mortar, and
+/// how strong, is not known.
+fn outcome(raise: Option<Length>, diameter: Length) -> Outcome {
+    match raise {
+        None => does_not_apply("no raise is planned"),
+        Some(raise) if raise <= Length::ZERO => does_not_apply("nothing is under its plate"),
+        Some(raise) if raise > without_lever_arm(diameter) => Outcome::Fail(Level::Note),
+        Some(_) => does_not_apply("what is under its plate is no thicker than half a rod"),
+    }
+}
+
+fn judge(case: &Case<'_>) -> Vec<Finding> {
+    each_column(case, |case, column| {
+        let diameter = case.base(column.index).rods.diameter;
+        let raise = column.raise.map(|raise| raise.nominal);
+        let outcome = outcome(raise, diameter);
+        let text = sentence(mark(case, column), &outcome, diameter, style(case.job));
+        Finding {
+            subject: Subject::column(column.index),
+            text,
+            outcome,
+            actual: raise,
+            limit: raise.map(|_| without_lever_arm(diameter)),
+            arithmetic: raise.map_or_else(Vec::new, |raise| arithmetic(raise, diameter, style(case.job))),
+            authority: lever_arm_authority(),
+        }
+    })
+}
+
+fn sentence(mark: &str, outcome: &Outcome, diameter: Length, style: Style) -> String {
+    match outcome {
+        Outcome::Fail(_) => format!(
+            "{mark}: what is under the plate is thicker than half a rod, {}; ask the engineer if these rods carry shear",
+            style.write(without_lever_arm(diameter), Rounding::Down)
+        ),
+        Outcome::NotApplicable(why) | Outcome::Unknown(_, why) => format!("{mark}: {why}"),
+        Outcome::Pass { .. } => mark.to_owned(),
+    }
+}
+
+fn arithmetic(raise: Length, diameter: Length, style: Style) -> Vec<String> {
+    vec![format!(
+        "under the plate {}, rod {} / 2 = {}",
+        style.exact(raise),
+        style.exact(diameter),
+        style.exact(without_lever_arm(diameter))
+    )]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// EN 1992-4, 6.2.2.3(1), as quoted by two second parties: M20 takes 10 mm, M24 12 mm.
+    #[test]
+    fn m20_takes_10_mm_and_m24_takes_12_and_a_nanometre_more_is_noted() {
+        for (diameter, most) in [(20, 10), (24, 12)].map(|(rod, most)| (mm(rod), mm(most))) {
+            assert!(
+                matches!(outcome(Some(most), diameter), Outcome::NotApplicable(_)),
+                "not noted, and no pass"
+            );
+            let over = most + Length::from_nm(1);
+            assert_eq!(outcome(Some(over), diameter), Outcome::Fail(Level::Note));
+        }
+    }
+
+    #[test]
+    fn no_raise_is_no_pass() {
+        assert!(matches!(outcome(None, mm(20)), Outcome::NotApplicable(_)));
+    }
+
+    fn mm(mm: i64) -> Length {
+        Length::from_nm(mm * 1_000_000)
+    }
+}
