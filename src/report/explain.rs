@@ -193,6 +193,12 @@ pub(super) fn rods(document: &mut Document, judged: &Judged<'_>, column: &Column
         rows.collect(),
     );
     rod_tops::explained(document, &judged.case, column, style);
+    if column.raise.is_none() {
+        document.text(
+            Tone::Plain,
+            "No raise is planned: the figures of the rods are those of the plate left on its pad.",
+        );
+    }
     document.text(
         Tone::Quiet,
         "beyond = stands - raise - plate - washers - nuts, nominal; at worst with every part at its most; \

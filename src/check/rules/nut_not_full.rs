@@ -1,6 +1,6 @@
 //! A nut does not stand full on its thread, or it is too close to call.
 
-use super::subjects::{does_not_apply, each_rod, rod_name};
+use super::subjects::{does_not_apply, each_rod, left_on_its_pad, rod_name};
 use super::wording::term;
 use super::{Rule, style};
 use crate::catalog::{Authority, Standing};
@@ -64,15 +64,17 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> String {
         let percent = share.part.nm().saturating_mul(100).div_euclid(share.whole.nm().max(1));
         format!(", {percent} % of the outer nut on thread at nominal parts")
     });
-    let plus_minus = rod.plus_minus;
+    let (plus_minus, on_pad) = (rod.plus_minus, left_on_its_pad(column));
     if worst - plus_minus >= Length::ZERO {
-        format!("{name}: nut full, {} beyond it", style.write(beyond, Rounding::Down))
+        format!("{name}: {on_pad}nut full, {} beyond it", style.write(beyond, Rounding::Down))
     } else if beyond + plus_minus < Length::ZERO {
         let below = style.write(-beyond, Rounding::Up);
-        format!("{name}: the rod ends {below} below the top of the nut{share}; do not set, ask the engineer")
+        format!(
+            "{name}: {on_pad}the rod ends {below} below the top of the nut{share}; do not set, ask the engineer"
+        )
     } else {
         format!(
-            "{name}: too close to call within the parts and the measurement{share}; measure again, then ask the engineer"
+            "{name}: {on_pad}too close to call within the parts and the measurement{share}; measure again, then ask the engineer"
         )
     }
 }

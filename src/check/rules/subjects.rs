@@ -27,6 +27,11 @@ pub(super) fn rod_name(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> S
     format!("{} rod {}", mark(case, column), rod.label)
 }
 
+/// Says of what the figures of a rod are told where no raise is planned: nothing where one is.
+pub(super) fn left_on_its_pad(column: &ColumnCase) -> &'static str {
+    if column.raise.is_some() { "" } else { "were the plate left on its pad, " }
+}
+
 /// Gives a column's mark.
 pub(super) fn mark<'a>(case: &Case<'a>, column: &ColumnCase) -> &'a str {
     &case.column(column.index).mark

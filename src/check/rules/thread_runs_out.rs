@@ -1,6 +1,6 @@
 //! The thread runs out under the nut: it cannot be drawn down on the plate.
 
-use super::subjects::{does_not_apply, each_rod, rod_name};
+use super::subjects::{does_not_apply, each_rod, left_on_its_pad, rod_name};
 use super::wording::{in_pitches, term};
 use super::{Rule, style};
 use crate::check::case::{Case, ColumnCase, RodCase};
@@ -64,10 +64,12 @@ fn sentence(case: &Case<'_>, column: &ColumnCase, rod: &RodCase, left: Option<Le
         let tried =
             if extra == 0 { ", and no washer may be added".to_owned() } else { format!(", even{added}") };
         format!(
-            "{name}: the thread runs out {short} too soon under the nut{tried}; do not set, ask the engineer"
+            "{name}: {}the thread runs out {short} too soon under the nut{tried}; do not set, ask the engineer",
+            left_on_its_pad(column)
         )
     } else {
-        format!("{name}: {} of thread to spare under the nut{added}", style.write(left, Rounding::Down))
+        let left = style.write(left, Rounding::Down);
+        format!("{name}: {}{left} of thread to spare under the nut{added}", left_on_its_pad(column))
     }
 }
 

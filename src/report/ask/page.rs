@@ -126,12 +126,6 @@ fn why(document: &mut Document, judged: &Judged<'_>, column: usize) {
 /// Adds the figures of the rods, and at which raise they stand.
 fn rods_worked_out(document: &mut Document, judged: &Judged<'_>, column: &ColumnCase) {
     rods(document, judged, column, style(judged.case.job));
-    if column.raise.is_none() {
-        document.text(
-            Tone::Plain,
-            "No raise is planned: the figures of the rods are those of a raise of nothing.",
-        );
-    }
     document.text(Tone::Quiet, ROD_NUMBERS);
 }
 
