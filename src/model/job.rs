@@ -52,6 +52,15 @@ pub enum Units {
 }
 
 impl Units {
+    /// Gives its symbol, as job files and JSON have it.
+    #[must_use]
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Self::Inch => "in",
+            Self::Millimetre => "mm",
+        }
+    }
+
     /// Gives what a bare number means: the job's unit, and no fractions of a millimetre.
     #[must_use]
     pub const fn bare(self) -> Bare {

@@ -12,7 +12,7 @@ use crate::check::{
     Case, ColumnCase, Difference, DifferenceKind, Finding, Hold, Judged, Level, RodCase, Verdict,
 };
 use crate::length::Length;
-use crate::model::{Interval, Share, State, Units};
+use crate::model::{Interval, Share, State};
 use crate::plan::{Action, Aim, StackPiece, To};
 use serde::Serialize;
 use serde_json::{Number, Value};
@@ -122,10 +122,7 @@ pub(super) fn value(judged: &Judged<'_>, compare: Vec<Compared>) -> Value {
     let json = CheckJson {
         format: 1,
         job: job.name.clone(),
-        units: match job.units {
-            Units::Inch => "in",
-            Units::Millimetre => "mm",
-        },
+        units: job.units.symbol(),
         limits: job.limits.name.clone(),
         aim: case.plan.aim,
         to: case.plan.to,

@@ -1,5 +1,6 @@
 //! The rules, one file each, named after the fault.
 
+mod between;
 mod building_out;
 mod column_in_no_line;
 mod compare;
@@ -167,7 +168,7 @@ mod tests {
     use std::collections::BTreeSet;
 
     /// Files of this folder that are no rules.
-    const HELPERS: [&str; 6] = ["compare", "cover", "fixture", "mod", "subjects", "wording"];
+    const HELPERS: [&str; 7] = ["between", "compare", "cover", "fixture", "mod", "subjects", "wording"];
 
     fn with_judged<T>(job: &Job, see: impl FnOnce(&Judged<'_>) -> T) -> T {
         let levels = reduce(job);

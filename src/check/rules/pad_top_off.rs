@@ -1,5 +1,6 @@
 //! The top of the concrete stands too far from its design elevation.
 
+use super::between::{bound, outcome, words};
 use super::subjects::{does_not_apply, each_column, house_rule, mark};
 use super::wording::term;
 use super::{Rule, style};
@@ -18,8 +19,7 @@ pub(super) const RULE: Rule = Rule {
     why: "concrete cast too high leaves no room for its grout, too low it wants packs or a bed nobody designed",
     limit: |limits, style| {
         let top = limits.pad.as_ref()?.top.as_ref()?;
-        let [low, high] = top.value;
-        Some((format!("from {} to {}", style.exact(low), style.exact(high)), top.authority.clone()))
+        Some((words(top.value, style), top.authority.clone()))
     },
     judge,
 };
@@ -48,19 +48,6 @@ enum Not {
     Applies(&'static str),
     /// Something is missing.
     Known(&'static str),
-}
-
-/// Judges how far the concrete stands above its design.
-fn outcome(off: Length, [low, high]: [Length; 2]) -> Outcome {
-    if off < low || off > high {
-        return Outcome::Fail(Level::Ask);
-    }
-    Outcome::Pass { margin: Some((off - low).min(high - off)) }
-}
-
-/// Gives the bound that is broken or nearer.
-fn bound(off: Length, [low, high]: [Length; 2]) -> (Length, Relation) {
-    if high - off <= off - low { (high, Relation::AtMost) } else { (low, Relation::AtLeast) }
 }
 
 fn limit<'a>(case: &Case<'a>) -> Option<&'a Limit<[Length; 2]>> {

@@ -1,11 +1,12 @@
 //! The top of a rod stands too far from its design elevation.
 
+use super::between::{bound, outcome, words};
 use super::subjects::{does_not_apply, each_rod, house_rule, rod_name};
 use super::wording::term;
 use super::{Rule, style};
 use crate::catalog::{Authority, Limit};
 use crate::check::case::{Case, ColumnCase, RodCase};
-use crate::check::finding::{Finding, Level, Outcome, Subject};
+use crate::check::finding::{Finding, Outcome, Subject};
 use crate::length::Length;
 use crate::levels::Datum;
 use crate::text::{Relation, Style};
@@ -18,8 +19,7 @@ pub(super) const RULE: Rule = Rule {
     why: "a rod cast too high or too low may be the wrong rod, or have too little of it in the concrete",
     limit: |limits, style| {
         let top = limits.rods.as_ref()?.top.as_ref()?;
-        let [low, high] = top.value;
-        Some((format!("from {} to {}", style.exact(low), style.exact(high)), top.authority.clone()))
+        Some((words(top.value, style), top.authority.clone()))
     },
     judge,
 };
@@ -43,19 +43,6 @@ impl Top {
     fn off(self) -> Length {
         (self.pad + self.projection) - (self.design + self.drawn)
     }
-}
-
-/// Judges how far the top of a rod stands above its design.
-fn outcome(off: Length, [low, high]: [Length; 2]) -> Outcome {
-    if off < low || off > high {
-        return Outcome::Fail(Level::Ask);
-    }
-    Outcome::Pass { margin: Some((off - low).min(high - off)) }
-}
-
-/// Gives the bound that is broken or nearer.
-fn bound(off: Length, [low, high]: [Length; 2]) -> (Length, Relation) {
-    if high - off <= off - low { (high, Relation::AtMost) } else { (low, Relation::AtLeast) }
 }
 
 fn limit<'a>(case: &Case<'a>) -> Option<&'a Limit<[Length; 2]>> {

@@ -9,7 +9,6 @@ use super::range::{self, Range};
 use super::readings::{Reading, RodMeasured, readings, rods};
 use super::{Asked, Page, of_the_job, question};
 use crate::check::Judged;
-use crate::model::Units;
 use crate::plan::{Aim, To};
 use serde::Serialize;
 use serde_json::{Map, Value};
@@ -97,10 +96,7 @@ pub(super) fn value(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page], left
     let json = AskJson {
         format: 1,
         job: job.name.clone(),
-        units: match job.units {
-            Units::Inch => "in",
-            Units::Millimetre => "mm",
-        },
+        units: job.units.symbol(),
         limits: job.limits.name.clone(),
         aim: case.plan.aim,
         to: case.plan.to,
