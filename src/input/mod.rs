@@ -25,6 +25,7 @@ mod plate;
 mod points;
 mod rod_list;
 mod rods;
+mod setting;
 mod setups;
 mod shims;
 mod spots;

@@ -156,6 +156,7 @@ fn base() -> Base {
         clear: limit(nm(2_540_000)),
         most_extra: limit(2),
         bed: Length::ZERO,
+        setting: None,
         duty: Duty::Column,
         hole_table: Some(HoleRow {
             hole: nm(21 * SIXTEENTH),
