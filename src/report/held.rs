@@ -40,6 +40,7 @@ fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> Str
             let falls = column.shape.as_ref().map_or(Length::ZERO, |shape| shape.counts().value);
             format!("pad falls {}: more than a flat shim may bridge", style.write(falls, Rounding::Up))
         }
+        Hold::LevellingNut => "levelling nuts: no room in the bed, or no thread where they sit".to_owned(),
     }
 }
 
