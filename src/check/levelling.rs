@@ -144,11 +144,66 @@ pub(super) fn cannot_be_set(
         let reach = Reach::of(base, levelling, bed, rod, rod.thread?)?;
         Some(reach.fit() == Fit::No)
     };
-    no_room || rods.iter().any(|rod| no_thread(rod) == Some(true))
+    // a damaged rod holds its column by itself
+    no_room || rods.iter().filter(|rod| rod.sound).any(|rod| no_thread(rod) == Some(true))
 }
 
 /// Works out the room for levelling nuts under a column; none where it is not on them, or no bed is planned.
 #[must_use]
 pub fn room(base: &Base, bed: Option<Length>, column: &ColumnCase) -> Option<Room> {
     Room::of(base.levelling()?, bed, column.pad.as_ref(), column.shape.as_ref())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    const fn nm(nm: i64) -> Length {
+        Length::from_nm(nm)
+    }
+
+    fn extent([a, b, c]: [i64; 3]) -> Extent {
+        Extent { least: nm(a), nominal: nm(a + b), most: nm(a + b + c) }
+    }
+
+    #[test]
+    fn what_is_certain_turns_at_the_nanometre() {
+        let parts = extent([90, 10, 5]);
+        let at = |bed: i64| Room { bed: nm(bed), high: nm(3), low: nm(4), plus_minus: nm(7), parts };
+        assert_eq!(
+            [115, 114, 103, 102].map(|bed| at(bed).fit()),
+            [Fit::Yes, Fit::Close, Fit::Close, Fit::No]
+        );
+        assert_eq!(at(115).stand_off(), nm(115 + 4 + 7 - 90));
+        let at =
+            |thread: i64| Reach { thread: nm(thread), clear: nm(2), above: nm(50), plus_minus: nm(7), parts };
+        assert_eq!(
+            [164, 163, 152, 151].map(|thread| at(thread).fit()),
+            [Fit::Yes, Fit::Close, Fit::Close, Fit::No]
+        );
+    }
+
+    proptest! {
+        /// Wherever pad, rod and parts really are within their limits: what passes has room, and nothing stands off more.
+        #[test]
+        fn what_passes_has_room_whatever_the_parts_and_the_readings_are(
+            parts in prop::array::uniform3(0_i64..30), bed in 0_i64..120, high in 0_i64..10, low in 0_i64..10,
+            plus_minus in 0_i64..10, thread in 0_i64..150, above in 0_i64..80, clear in 0_i64..10,
+            part in 0_i64..=60, off in -10_i64..=10,
+        ) {
+            let parts = extent(parts);
+            let (least, most) = (parts.least.nm(), parts.most.nm());
+            let (part, off) = (least + part.min(most - least), off.clamp(-plus_minus, plus_minus));
+            let room = Room { bed: nm(bed), high: nm(high), low: nm(low), plus_minus: nm(plus_minus), parts };
+            let really = bed - high + off - part;
+            prop_assert!(room.fit() != Fit::Yes || really >= 0);
+            prop_assert!(bed + low + off - part <= room.stand_off().nm());
+            let reach =
+                Reach { thread: nm(thread), clear: nm(clear), above: nm(above), plus_minus: nm(plus_minus), parts };
+            let really = thread - clear - (above + off + part);
+            prop_assert!(reach.fit() != Fit::Yes || really >= 0);
+            prop_assert!(reach.left().nm() <= really);
+        }
+    }
 }

@@ -97,7 +97,9 @@ fn unknown(drawn: Option<Reach>, style: Style) -> Said {
     };
     Said {
         outcome: Outcome::Unknown(Level::Ask, "its thread, measured".to_owned()),
-        text: format!("whether its thread reaches the levelling nut was not measured, {told}; measure it"),
+        text: format!(
+            "whether its thread reaches the levelling nut was not measured, {told}; do not guess, measure it"
+        ),
         pair: None,
         arithmetic: drawn.map_or_else(Vec::new, |drawn| arithmetic("drawing's thread", drawn, style)),
         authority: house_rule("a design value never stands in for a measurement"),

@@ -54,7 +54,7 @@ fn said(shims: &ShimSupply, bed: Length, style: Style) -> Said {
                 false => format!("the nearest is {}", or(&nearest)),
             };
             format!(
-                "no pack of up to {} shims is {height}, {nearest}; choose thinner shims or another bed, or ask the engineer",
+                "no pack of up to {} shims is {height}, {nearest}; ask the engineer, or choose thinner shims or another bed",
                 shims.most_pieces
             )
         }
@@ -110,8 +110,8 @@ mod tests {
         assert_eq!((found.level(), found.actual), (Some(Level::Ask), Some(nm(22 * SIXTEENTH))));
         assert_eq!(
             found.text,
-            "A1: no pack of up to 6 shims is 1-7/16\", the nearest is 1-3/8\" or 1-1/2\"; choose thinner shims or another bed, \
-             or ask the engineer"
+            "A1: no pack of up to 6 shims is 1-7/16\", the nearest is 1-3/8\" or 1-1/2\"; ask the engineer, or choose thinner \
+             shims or another bed"
         );
         assert_eq!(found.arithmetic.len(), 2);
         let low = judged(24 * SIXTEENTH, 3);
