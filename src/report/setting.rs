@@ -66,7 +66,7 @@ pub(super) fn explained(document: &mut Document, case: &Case<'_>, column: &Colum
                 Tone::Quiet,
                 "Packs are composed of the job's shims and counted by hardware, not by the plan, nor taken from what is on \
                  hand. Wedges bring a plate to its height and come out: they are never counted. The nuts are judged at the \
-                 planned bed: the thickness tolerance of packs is not in it, the level sets the plate.",
+                 planned bed; what the tolerance of the pieces takes off them is a rule of its own, pack-leaves-nut-short.",
             );
         }
         Setting::Nuts(levelling) => {

@@ -23,6 +23,7 @@ mod not_enough_on_hand;
 mod nut_not_full;
 mod nut_too_weak;
 mod one_value_for_all;
+mod pack_leaves_nut_short;
 mod pack_not_made;
 mod pack_too_narrow;
 mod packs_cover_thin;
@@ -126,6 +127,7 @@ pub const RULES: &[Rule] = &[
     pack_too_narrow::RULE,
     packs_cover_thin::RULE,
     pack_not_made::RULE,
+    pack_leaves_nut_short::RULE,
     setting_plate_off::RULE,
     setting_plate_bed_thin::RULE,
     shims_not_drawn::RULE,
@@ -232,7 +234,7 @@ mod tests {
     }
 
     /// Rules that speak of bases only whose job says what their plates are set on.
-    const WHERE_SAID: [&str; 14] = [
+    const WHERE_SAID: [&str; 15] = [
         "levelling-nut-no-room",
         "levelling-nut-off-thread",
         "levelling-washer-too-small",
@@ -243,6 +245,7 @@ mod tests {
         "pack-too-narrow",
         "packs-cover-thin",
         "pack-not-made",
+        "pack-leaves-nut-short",
         "setting-plate-off",
         "setting-plate-bed-thin",
         "shims-not-drawn",
