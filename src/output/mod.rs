@@ -1,12 +1,13 @@
 //! An answer into bytes, one file a format.
 
+mod boxes;
 mod csv;
 mod html;
 mod json;
 mod md;
 mod table;
 
-pub use csv::csv;
+pub use csv::{csv, csv_to_fill_in};
 pub use html::html;
 pub use json::json;
 pub use md::md;
