@@ -9,6 +9,7 @@ use crate::output::{Format, csv_to_fill_in};
 use crate::report::{SheetFor, sheet_answer};
 use crate::source::render;
 use crate::text::count;
+use std::path::Path;
 
 /// Runs the command; a blank sheet is all well.
 pub(super) fn run(args: &SheetArgs) -> Result<bool, Refusal> {
@@ -31,22 +32,31 @@ pub(super) fn run(args: &SheetArgs) -> Result<bool, Refusal> {
     };
     let setups = setups(args.setups, job)?;
     let answer = sheet_answer(job, what, setups, &blank.loaded.catalog.instruments);
-    if print::format(&args.out)? != Format::Csv {
-        return print::answer(&answer, &args.out);
-    }
-    if what == SheetFor::All {
+    let format = print::format(&args.out)?;
+    if format == Format::Csv && what == SheetFor::All {
         return Err(Refusal(
             "pads and rods are two CSV files: write one with --for levels and one with --for rods".to_owned(),
         ));
     }
-    if let Some(path) = args.out.output.as_deref().filter(|path| path.exists()) {
+    leave_readings_alone(args.out.output.as_deref(), format)?;
+    if format != Format::Csv {
+        return print::answer(&answer, &args.out);
+    }
+    print::deliver(&csv_to_fill_in(&answer), &args.out)?;
+    Ok(answer.clear)
+}
+
+/// Refuses to put a blank sheet in the place of a file that may hold readings.
+fn leave_readings_alone(path: Option<&Path>, format: Format) -> Result<(), Refusal> {
+    let Some(path) = path.filter(|path| path.exists()) else { return Ok(()) };
+    let is_csv = path.extension().is_some_and(|ending| ending.eq_ignore_ascii_case("csv"));
+    if is_csv || format == Format::Csv {
         return Err(Refusal(format!(
             "{} is there already and may hold readings; nothing was written: name another file, or take it away",
             path.display()
         )));
     }
-    print::deliver(&csv_to_fill_in(&answer), &args.out)?;
-    Ok(answer.clear)
+    Ok(())
 }
 
 /// Gives among how many setups the walk is shared: as asked for, else as the job describes them, else one.
