@@ -248,6 +248,57 @@ fn csv_cells(line: &str) -> Vec<String> {
     reader.records().next().unwrap().unwrap().iter().map(str::to_owned).collect()
 }
 
+#[test]
+fn a_shim_cut_for_one_base_is_missing_at_another_and_every_piece_of_a_stack_counts() {
+    let job = walk_job();
+    job.replace("job.toml", "catalog = \"plate\"", "thicknesses = [\"1/8\"]");
+    let base = job.read("job.toml");
+    let second =
+        base[base.find("[[base]]").unwrap()..base.find("[[line]]").unwrap()].replace("\"B1\"", "\"B2\"");
+    job.write("job.toml", base + &second);
+    // a pad at -6 needs two shims of 1/8 in to come to -2; A1 and A2 stand on B1, A3 on B2
+    let walk = |a2: &str, a3: &str| {
+        format!("mark,base,reading,low,high\nA1,B1,54 in,4,4\nA2,B1,{a2},4,4\nA3,B2,{a3},4,4\n")
+    };
+    job.write("walk.csv", walk("54-3/8 in", "54 in"));
+    answered(&job);
+    job.write("walk.csv", walk("54 in", "54-3/8 in"));
+    let since = changes(&job);
+    let piece = |base: &str, then: u32, now: u32| json!({ "base": base, "thickness_nm": 2 * SIXTEENTH, "then": then, "now": now, "missing": now.saturating_sub(then), "left_over": then.saturating_sub(now) });
+    assert_eq!(since["pieces"], json!([piece("B1", 2, 0), piece("B2", 0, 2)]));
+    assert_eq!((&since["pieces_suffice"], &since["fits"]), (&json!(false), &json!("no")));
+    let screen = held_against(&job, &[]).out;
+    assert!(screen.contains("Not in the earlier plan: 2 x 1/8\" for base B2."), "{screen}");
+    // the same two columns on one kind of base: the pieces only change places
+    job.write("walk.csv", walk("54-3/8 in", "54 in").replace("B2", "B1"));
+    answered(&job);
+    job.write("walk.csv", walk("54 in", "54-3/8 in").replace("B2", "B1"));
+    let since = changes(&job);
+    assert_eq!(since["pieces"], json!([piece("B1", 2, 2)]));
+    assert_eq!((&since["pieces_suffice"], &since["fits"]), (&json!(true), &json!("no")));
+    assert!(held_against(&job, &[]).out.contains("Every piece of this plan was in the earlier one."));
+}
+
+#[test]
+fn washers_added_under_nuts_are_counted_for_all_rods_of_a_group() {
+    // a rod of A2 stands so high that its thread would end under the nut
+    let job = read_anew(PADS, "4,4,");
+    job.write(
+        "walk.csv",
+        walk(PADS, "4,4,").replace("condition", "thread").replace("A2,54-1/4 in,4,4,", "A2,54-1/4 in,4,4,3"),
+    );
+    let answer = held_against(&job, &["--format", "json"]).json();
+    let rods = item(&answer["columns"], "mark", "A2")["rods"].as_array().unwrap();
+    let most = rods.iter().map(|rod| rod["extra_washers"].as_u64().unwrap()).max().unwrap();
+    assert!(most > 0, "{rods:?}");
+    let washers = &answer["since"]["washers"];
+    assert_eq!(
+        washers,
+        &json!([{ "base": "B1", "then": 0, "now": 4 * most, "missing": 4 * most, "left_over": 0 }])
+    );
+    assert_eq!(answer["since"]["pieces_suffice"], false);
+}
+
 /// Findings by what they are told apart by, and how many there are.
 fn counted<'v>(findings: impl IntoIterator<Item = &'v Value>) -> BTreeMap<String, i32> {
     let mut counts = BTreeMap::new();
