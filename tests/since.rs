@@ -344,6 +344,43 @@ fn pieces_add_up_to_both_totals_and_findings_to_both_lists() {
 }
 
 #[test]
+fn other_plus_minus_alone_is_a_change_that_is_said() {
+    for job in [read_anew(PADS, "4,4,"), levels_job()] {
+        answered(&job);
+        job.replace("job.toml", "[measure]", "[measure]\nlevels_plus_minus = \"1/4 in\"");
+        let ran = held_against(&job, &["--format", "json"]);
+        assert_eq!(ran.json()["since"]["changed"], true);
+        let out = held_against(&job, &[]).out;
+        assert!(out.contains("What a pad is good to (+-) is not what it was: "), "{out}");
+    }
+}
+
+#[test]
+fn long_names_and_many_changes_keep_the_screen_80_columns_wide() {
+    let job = read_anew(["54 in", "54-1/4 in", "54-1/2 in"], "1-1/4,4,bent");
+    let long = "A2 of the long north-east wall, behind the old silo by the";
+    let screens = |job: &Job| {
+        let screen = held_against(job, &[]).out;
+        let since =
+            screen[screen.find("WHAT CHANGED").unwrap()..screen.find("UNDER EACH").unwrap()].to_owned();
+        let sheets = ["walk", "levels", "rods", "all"].map(|what| job.run("sheet", &["--for", what]).out);
+        for line in sheets.iter().chain([&since]).flat_map(|screen| screen.lines()) {
+            assert!(line.chars().count() <= 80, "{} columns: {line}", line.chars().count());
+        }
+        since
+    };
+    for file in ["walk.csv", "job.toml", "old.json"] {
+        let named = job
+            .read(file)
+            .replace("\"A2\"", &format!("\"{long}\""))
+            .replace("\nA2,", &format!("\n\"{long}\","));
+        job.write(file, named);
+    }
+    let out = screens(&job);
+    assert!(out.contains("might be set then, NOT to be set now"), "{out}");
+}
+
+#[test]
 fn an_answer_for_a_job_of_another_name_is_asked_about_and_one_without_any_common_column_is_refused() {
     let job = read_anew(PADS, "4,4,");
     job.replace("job.toml", "Clean (invented)", "Another");

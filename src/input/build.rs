@@ -5,6 +5,7 @@ use super::columns::{self, Roster};
 use super::context::Context;
 use super::elevations::{self, Known};
 use super::job_toml::{self, Head};
+use super::levels::Levels;
 use super::load::{AskedBy, Folder, Form, Opened, Wanted};
 use super::measure::{self, Measure};
 use super::points::{self, Points};
@@ -87,7 +88,7 @@ pub(super) fn build(
     let instruments = instruments::read(context, &root, with_instrument, measure.kind);
     let described = setups::read(context, &root, &instruments);
     match blank {
-        true => read.setups = described.into_setups(),
+        true => read = Levels { setups: described.into_setups(), ..Levels::default() },
         false => setups::describe(context, described, &instruments, &mut read),
     }
     let known = Known { roster: &roster, marks: &marks, levels: &read };

@@ -25,6 +25,8 @@ pub struct Since<'e> {
     pub other_job: bool,
     /// The column whose pad counts as not moved; none where both answers stand on a datum from outside.
     pub from: Option<usize>,
+    /// Columns whose pads are good to something else than then, in job order.
+    pub other_plus_minus: Vec<usize>,
     /// Columns that are new, in job order.
     pub added: Vec<usize>,
     /// Columns of the earlier answer that the job has no more, in its order.
@@ -46,7 +48,7 @@ impl Since<'_> {
     #[must_use]
     pub fn changed(&self) -> bool {
         let lists = self.added.is_empty() && self.removed.is_empty() && self.planned.is_empty();
-        let findings = self.came.is_empty() && self.went.is_empty();
+        let findings = self.came.is_empty() && self.went.is_empty() && self.other_plus_minus.is_empty();
         !(lists && findings) || self.columns.iter().any(ColumnChange::changed)
     }
 }
@@ -96,11 +98,11 @@ pub fn plan_then(job: &Job, earlier: &Earlier, now: &Plan) -> Plan {
 #[must_use]
 pub fn since<'e>(now: &Judged<'_>, then: &Judged<'_>, earlier: &'e Earlier) -> Since<'e> {
     let job = now.case.job;
-    let (from, moves) = moved::moves(&now.case, earlier);
+    let moves = moved::moves(&now.case, earlier);
     let fits = fit::fits(&then.case, earlier);
     let mut added = Vec::new();
     let mut columns = Vec::new();
-    for (index, (moved, (fit, why))) in moves.into_iter().zip(fits).enumerate() {
+    for (index, (moved, (fit, why))) in moves.each.into_iter().zip(fits).enumerate() {
         match earlier.column(&job.columns[index].mark) {
             Some(before) => columns.push(ColumnChange::new(&now.case, index, before, moved, (fit, why))),
             None => added.push(index),
@@ -116,7 +118,8 @@ pub fn since<'e>(now: &Judged<'_>, then: &Judged<'_>, earlier: &'e Earlier) -> S
     Since {
         earlier,
         other_job: earlier.job != job.name,
-        from,
+        from: moves.from,
+        other_plus_minus: moves.other_plus_minus,
         added,
         removed,
         columns,

@@ -37,12 +37,21 @@ impl Both<'_> {
     }
 }
 
-/// Gives the column from which pads are compared, and how far each moved, in job order; none where one answer has no
-/// elevation of it.
+/// What became of all pads.
+pub(super) struct Moves {
+    /// The column from which they are compared, where heights are known only against each other.
+    pub(super) from: Option<usize>,
+    /// How far each moved, in job order; none where one answer has no elevation of it.
+    pub(super) each: Vec<Option<Moved>>,
+    /// The columns whose pads are good to something else than then.
+    pub(super) other_plus_minus: Vec<usize>,
+}
+
+/// Compares the pads of both answers.
 ///
 /// Without a datum from outside on both sides heights are known only against each other. Then the pads are compared
 /// from one that moved as the middle one of them did, so that a single pad read anew moves alone.
-pub(super) fn moves(case: &Case<'_>, earlier: &Earlier) -> (Option<usize>, Vec<Option<Moved>>) {
+pub(super) fn moves(case: &Case<'_>, earlier: &Earlier) -> Moves {
     let both: Vec<Both<'_>> = (case.columns.iter())
         .filter_map(|column| {
             let before = earlier.column(&case.column(column.index).mark)?;
@@ -51,7 +60,7 @@ pub(super) fn moves(case: &Case<'_>, earlier: &Earlier) -> (Option<usize>, Vec<O
         .collect();
     let absolute = matches!(case.levels.datum(), Datum::Absolute(_)) && !earlier.is_relative();
     let from = if absolute { None } else { middle(&both) };
-    let mut moves = vec![None; case.columns.len()];
+    let mut each = vec![None; case.columns.len()];
     for it in &both {
         let plus_minus = match from {
             None => it.earlier.plus_minus.map(|then| root(then, it.pad.plus_minus)),
@@ -59,11 +68,15 @@ pub(super) fn moves(case: &Case<'_>, earlier: &Earlier) -> (Option<usize>, Vec<O
             Some(from) => against(case, it, from),
         };
         let zero = from.map_or(Length::ZERO, Both::rise);
-        if let Some(place) = moves.get_mut(it.index) {
+        if let Some(place) = each.get_mut(it.index) {
             *place = Some(Moved { by: it.rise() - zero, plus_minus });
         }
     }
-    (from.map(|from| from.index), moves)
+    // without a datum a +- is against the pad at 0: where that is another one, so is its meaning
+    let same_zero = from.is_none_or(|from| from.rise() == Length::ZERO);
+    let other = both.iter().filter(|it| it.earlier.plus_minus != Some(it.pad.plus_minus));
+    let other_plus_minus = other.filter(|_| same_zero).map(|it| it.index).collect();
+    Moves { from: from.map(|from| from.index), each, other_plus_minus }
 }
 
 /// Finds the pad that moved as the middle one did; of two middle moves the lesser, of several pads the best known.

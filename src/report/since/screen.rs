@@ -27,6 +27,7 @@ pub(super) fn tell(document: &mut Document, now: &Judged<'_>, against: &Against<
     }
     fit(document, against, style);
     pads(document, &now.case, since, style);
+    other_plus_minus(document, &now.case, since);
     for change in since.columns.iter().filter(|change| change.changed()) {
         for said in details(&now.case, change, style) {
             document.item(Tone::Plain, change.before.mark.clone(), said);
@@ -34,6 +35,19 @@ pub(super) fn tell(document: &mut Document, now: &Judged<'_>, against: &Against<
     }
     needs::tell(document, &now.case, since.earlier, style);
     findings(document, now, since);
+}
+
+/// Most columns that are named in one line.
+const NAMED: usize = 12;
+
+fn other_plus_minus(document: &mut Document, case: &Case<'_>, since: &Since<'_>) {
+    let all = case.marks(&since.other_plus_minus);
+    let named = match all.len() {
+        0 => return,
+        1..=NAMED => and(&all),
+        many => format!("{} and {} more", all[..NAMED].join(", "), many - NAMED),
+    };
+    document.text(Tone::Quiet, format!("What a pad is good to (+-) is not what it was: {named}."));
 }
 
 fn other_job(document: &mut Document, since: &Since<'_>) {
