@@ -1,7 +1,7 @@
 //! One column that both answers have.
 
 use super::action_of;
-use super::fit::{Fit, Why};
+use super::fit::{StillFits, Why};
 use super::moved::Moved;
 use super::stack_of;
 use crate::check::case::{Case, RodCase};
@@ -29,7 +29,7 @@ pub struct ColumnChange<'e> {
     /// The rods that changed.
     pub rods: Vec<RodChange<'e>>,
     /// Whether what was planned then fits as it is.
-    pub fit: Fit,
+    pub fit: StillFits,
     /// Why not.
     pub why: Vec<Why>,
 }
@@ -88,7 +88,7 @@ impl<'e> ColumnChange<'e> {
         index: usize,
         before: &'e EarlierColumn,
         moved: Option<Moved>,
-        (fit, why): (Fit, Vec<Why>),
+        (fit, why): (StillFits, Vec<Why>),
     ) -> Self {
         let column = &case.columns[index];
         let choice = case.choice(index);

@@ -10,7 +10,7 @@ use serde::Serialize;
 /// Whether what was planned then fits as it is; the worse, the greater.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
 #[serde(rename_all = "kebab-case")]
-pub enum Fit {
+pub enum StillFits {
     /// It keeps the limits, and every nut is full.
     Yes,
     /// It does by figures, and the engineer has to agree first.
@@ -43,17 +43,19 @@ pub enum Why {
 }
 
 impl Why {
-    const fn fit(self) -> Fit {
+    const fn fit(self) -> StillFits {
         match self {
             Self::New | Self::NothingThen(_) | Self::NoPad | Self::UnknownShim(_) | Self::Close(_) => {
-                Fit::Unknown
+                StillFits::Unknown
             }
-            Self::OtherBase | Self::Apart(_) => Fit::No,
+            Self::OtherBase | Self::Apart(_) => StillFits::No,
             Self::Held(hold) => match hold {
-                Hold::RodShort | Hold::RodRunsOut | Hold::RodScant | Hold::PadTilted => Fit::No,
-                Hold::RodUnmeasured | Hold::RodUnsure => Fit::Unknown,
+                Hold::RodShort | Hold::RodRunsOut | Hold::RodScant | Hold::PadTilted | Hold::LevellingNut => {
+                    StillFits::No
+                }
+                Hold::RodUnmeasured | Hold::RodUnsure => StillFits::Unknown,
                 Hold::RodCondition | Hold::RodsTooFew | Hold::TallStack | Hold::Grout | Hold::Grind => {
-                    Fit::Ask
+                    StillFits::Ask
                 }
             },
         }
@@ -61,14 +63,14 @@ impl Why {
 }
 
 /// Judges what was planned then at every column of the job, in its order; `case` is that plan at the new measurement.
-pub(super) fn fits(case: &Case<'_>, earlier: &Earlier) -> Vec<(Fit, Vec<Why>)> {
+pub(super) fn fits(case: &Case<'_>, earlier: &Earlier) -> Vec<(StillFits, Vec<Why>)> {
     let apart = apart(case);
     let each = case.columns.iter().map(|column| {
         let why = match earlier.column(&case.column(column.index).mark) {
             None => vec![Why::New],
             Some(then) => why(case, column, then, &apart),
         };
-        (why.iter().map(|why| why.fit()).max().unwrap_or(Fit::Yes), why)
+        (why.iter().map(|why| why.fit()).max().unwrap_or(StillFits::Yes), why)
     });
     each.collect()
 }

@@ -9,7 +9,7 @@ mod moved;
 mod told;
 
 pub use column::{ColumnChange, RodChange, RodNow};
-pub use fit::{Fit, Why};
+pub use fit::{StillFits, Why};
 pub use moved::Moved;
 
 use super::rules::Judged;
@@ -36,7 +36,7 @@ pub struct Since<'e> {
     /// What the plan was made by: what of it, then and now, where that differs.
     pub planned: Vec<(&'static str, String, String)>,
     /// Whether what was planned then fits as it is.
-    pub fit: Fit,
+    pub fit: StillFits,
     /// Findings that came: indices into [`Judged::findings`] of the new answer.
     pub came: Vec<usize>,
     /// Findings that went.
@@ -110,10 +110,10 @@ pub fn since<'e>(now: &Judged<'_>, then: &Judged<'_>, earlier: &'e Earlier) -> S
     }
     let known = |column: &&EarlierColumn| job.columns.iter().any(|it| it.mark == column.mark);
     let removed = earlier.columns.iter().filter(|column| !known(column)).collect();
-    let worst = columns.iter().map(|column: &ColumnChange<'_>| column.fit).max().unwrap_or(Fit::Yes);
-    let new = if added.is_empty() { Fit::Yes } else { Fit::Unknown };
+    let worst = columns.iter().map(|column: &ColumnChange<'_>| column.fit).max().unwrap_or(StillFits::Yes);
+    let new = if added.is_empty() { StillFits::Yes } else { StillFits::Unknown };
     // what is asked of the whole job is asked of what was planned then, too
-    let asked = if then.is_clear() { Fit::Yes } else { Fit::Ask };
+    let asked = if then.is_clear() { StillFits::Yes } else { StillFits::Ask };
     let (came, went) = told::came_and_went(now, earlier);
     Since {
         earlier,

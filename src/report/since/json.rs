@@ -3,7 +3,7 @@
 use super::super::check_json::{FindingJson, PieceJson, finding, stack};
 use super::Against;
 use super::why::why;
-use crate::check::{ColumnChange, Fit, Hold, Judged, RodChange, Why, action_of, stack_of, style};
+use crate::check::{ColumnChange, Hold, Judged, RodChange, StillFits, Why, action_of, stack_of, style};
 use crate::length::Length;
 use crate::model::{EarlierFinding, State};
 use crate::order::{shims_since, washers_since};
@@ -17,7 +17,7 @@ struct SinceJson<'s> {
     job: &'s str,
     other_job: bool,
     changed: bool,
-    fits: Fit,
+    fits: StillFits,
     datum: &'s str,
     /// The column that counts as not moved.
     moved_from: Option<&'s str>,
@@ -54,7 +54,7 @@ struct ColumnJson<'s> {
     stack_then: Vec<PieceJson>,
     hold_then: &'s [String],
     might_be_set_then: bool,
-    fits: Fit,
+    fits: StillFits,
     /// Why the earlier plan would be held now.
     hold_now: Vec<Hold>,
     fits_not: Vec<String>,

@@ -5,7 +5,7 @@ use super::super::document::{Sheet, nm_cell};
 use super::super::under::pieces;
 use super::Against;
 use super::why::why;
-use crate::check::{ColumnChange, Fit, Judged, Why, action_of, stack_of, style};
+use crate::check::{ColumnChange, Judged, StillFits, Why, action_of, stack_of, style};
 use crate::model::EarlierColumn;
 use crate::text::Style;
 
@@ -58,7 +58,7 @@ fn cells(against: &Against<'_>, change: &ColumnChange<'_>, style: Style) -> Vec<
 fn new(against: &Against<'_>, index: usize, style: Style) -> Vec<String> {
     let mut cells = vec!["new".to_owned()];
     cells.resize(HEADS.len() - 2, String::new());
-    cells.extend([name(Fit::Unknown).to_owned(), why(&against.then.case, index, Why::New, style)]);
+    cells.extend([name(StillFits::Unknown).to_owned(), why(&against.then.case, index, Why::New, style)]);
     cells
 }
 
@@ -75,11 +75,11 @@ fn then(column: &EarlierColumn, change: Option<&ColumnChange<'_>>, style: Style)
 }
 
 /// Gives whether it fits as JSON has it.
-const fn name(fit: Fit) -> &'static str {
+const fn name(fit: StillFits) -> &'static str {
     match fit {
-        Fit::Yes => "yes",
-        Fit::Ask => "ask",
-        Fit::Unknown => "unknown",
-        Fit::No => "no",
+        StillFits::Yes => "yes",
+        StillFits::Ask => "ask",
+        StillFits::Unknown => "unknown",
+        StillFits::No => "no",
     }
 }

@@ -7,7 +7,7 @@ use super::Against;
 use super::details::details;
 use super::needs;
 use super::why::{fits, why};
-use crate::check::{Case, ColumnChange, Fit, Judged, Level, Moved, Since, Why, action_of, stack_of};
+use crate::check::{Case, ColumnChange, Judged, Level, Moved, Since, StillFits, Why, action_of, stack_of};
 use crate::length::{Length, Rounding};
 use crate::text::{Style, and};
 
@@ -67,21 +67,23 @@ fn fit(document: &mut Document, against: &Against<'_>, style: Style) {
     let since = against.since;
     let case = &against.then.case;
     let (tone, words) = match since.fit {
-        Fit::Yes => (Tone::Good, "yes. By the new readings it keeps every limit, and every nut is full."),
-        Fit::Ask => (Tone::Ask, "by its figures, but not before the engineer agrees."),
-        Fit::Unknown => (Tone::Stop, "not known. That is not a yes."),
-        Fit::No => (Tone::Stop, "NO."),
+        StillFits::Yes => {
+            (Tone::Good, "yes. By the new readings it keeps every limit, and every nut is full.")
+        }
+        StillFits::Ask => (Tone::Ask, "by its figures, but not before the engineer agrees."),
+        StillFits::Unknown => (Tone::Stop, "not known. That is not a yes."),
+        StillFits::No => (Tone::Stop, "NO."),
     };
     document.text(tone, format!("What was sent for the earlier plan still fits as it is: {words}"));
     for &index in &since.added {
         document.item(Tone::Plain, case.column(index).mark.clone(), why(case, index, Why::New, style));
     }
-    for change in since.columns.iter().filter(|change| change.fit != Fit::Yes) {
+    for change in since.columns.iter().filter(|change| change.fit != StillFits::Yes) {
         let why: Vec<String> = change.why.iter().map(|it| why(case, change.index, *it, style)).collect();
         document.item(Tone::Plain, change.before.mark.clone(), why.join("; "));
     }
     let by_columns = since.columns.iter().map(|change| change.fit).max();
-    if since.fit == Fit::Ask && by_columns == Some(Fit::Yes) {
+    if since.fit == StillFits::Ask && by_columns == Some(StillFits::Yes) {
         let open = |level: Level| level != Level::Note;
         let asked = against.then.findings.iter().filter_map(|(rule, it)| Some((*rule, it.level()?, it)));
         for text in grouped(asked.filter(|(_, level, _)| open(*level))) {
@@ -97,7 +99,7 @@ fn pads(document: &mut Document, case: &Case<'_>, since: &Since<'_>, style: Styl
         let choice = case.choice(index);
         let now = under(style, choice.action, choice.raise, &choice.stack, case.base(index).bed);
         let mark = case.column(index).mark.clone();
-        rows.push(vec![mark, "new".into(), String::new(), "-".into(), now, fits(Fit::Unknown).into()]);
+        rows.push(vec![mark, "new".into(), String::new(), "-".into(), now, fits(StillFits::Unknown).into()]);
     }
     for gone in &since.removed {
         let then = under(style, action_of(gone.done), gone.raise, &stack_of(gone), Length::ZERO);

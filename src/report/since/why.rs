@@ -1,7 +1,7 @@
 //! Why what was planned then does not fit, or may not, in words.
 
 use super::super::held::reason;
-use crate::check::{Case, Difference, DifferenceKind, Fit, Why};
+use crate::check::{Case, Difference, DifferenceKind, StillFits, Why};
 use crate::length::Rounding;
 use crate::model::Done;
 use crate::text::{Relation, Style};
@@ -54,11 +54,11 @@ fn apart(case: &Case<'_>, it: &Difference, style: Style) -> String {
 }
 
 /// Says whether what was planned then fits, in a cell.
-pub(super) const fn fits(fit: Fit) -> &'static str {
+pub(super) const fn fits(fit: StillFits) -> &'static str {
     match fit {
-        Fit::Yes => "yes",
-        Fit::Ask => "ask",
-        Fit::Unknown => "?",
-        Fit::No => "NO",
+        StillFits::Yes => "yes",
+        StillFits::Ask => "ask",
+        StillFits::Unknown => "?",
+        StillFits::No => "NO",
     }
 }
