@@ -1,14 +1,15 @@
 //! What is published of the thickness of grout beds: told beside a designed bed, and no limit of the plan.
 
 use super::authority::{Authority, Standing};
+use super::grouts::Consistency;
 use crate::length::{Length, Unit};
 
 /// Gives on whose word [`bed_for_flow`] stands.
 #[must_use]
 pub fn flow_authority() -> Authority {
     let text = "ACI 351.1R-99, 5.5, flowable grout placed by gravity: 1 in. for the first foot of flow, 1/2 in. more for each \
-                foot more, to about 4 in.; fluid grout 1/4 to 1/2 in. less, never less than 1 in.; as quoted by a second \
-                party";
+                foot more, to about 4 in.; fluid grout 1/4 to 1/2 in. less, never less than 1 in.; plastic grout 1/2 to 1 in. \
+                more; as quoted by a second party";
     Authority::new(Standing::Published, text)
 }
 
@@ -20,6 +21,19 @@ pub fn bed_for_flow(flow: Length) -> Length {
     let begun = i64::from(flow.nm().max(1).rem_euclid(Unit::Foot.nm()) > 0);
     let more = (feet + begun - 1).max(0);
     Length::from_nm((inch + more.saturating_mul(inch / 2)).min(4 * inch))
+}
+
+/// Gives the least and the most bed that grout of a consistency wants to flow so far, as in [`flow_authority`].
+#[must_use]
+pub fn bed_for(flow: Length, consistency: Consistency) -> [Length; 2] {
+    let inch = Length::from_nm(Unit::Inch.nm());
+    let quarters = |number: i64| Length::from_nm(Unit::Inch.nm() / 4 * number);
+    let bed = bed_for_flow(flow);
+    match consistency {
+        Consistency::Flowable => [bed, bed],
+        Consistency::Fluid => [2, 1].map(|less| (bed - quarters(less)).max(inch)),
+        Consistency::Plastic => [2, 4].map(|more| bed + quarters(more)),
+    }
 }
 
 /// Gives on whose word [`mortars`] stands.
@@ -81,6 +95,18 @@ mod tests {
         assert_eq!(feet, [4, 6, 8, 16, 16].map(inches));
         assert_eq!(bed_for_flow(Length::from_nm(Unit::Foot.nm() + 1)), inches(6), "a foot that is begun");
         assert_eq!(bed_for_flow(Length::ZERO), inches(4), "never less than 1 in.");
+    }
+
+    /// ACI 351.1R-99, 5.5 (as quoted by a second party): fluid 1/4 to 1/2 in. less and never under 1 in., plastic 1/2 to
+    /// 1 in. more; over 2 ft flowable grout wants 1-1/2 in.
+    #[test]
+    fn fluid_grout_may_be_thinner_and_plastic_grout_must_be_thicker_than_flowable() {
+        let two_feet = Length::from_nm(2 * Unit::Foot.nm());
+        assert_eq!(bed_for(two_feet, Consistency::Flowable), [6, 6].map(inches));
+        assert_eq!(bed_for(two_feet, Consistency::Fluid), [4, 5].map(inches));
+        assert_eq!(bed_for(two_feet, Consistency::Plastic), [8, 10].map(inches));
+        let one_foot = Length::from_nm(Unit::Foot.nm());
+        assert_eq!(bed_for(one_foot, Consistency::Fluid), [4, 4].map(inches), "never less than 1 in.");
     }
 
     /// EN 1090-2, 5.9 (as quoted by a second party), and NBS 440 and 441, for gaps of 20, 40 and 60 mm.

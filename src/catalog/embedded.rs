@@ -1,6 +1,7 @@
 //! The tables built into the program.
 
 use super::grades::{self, Grades, NutGrade, NutStyle, Recommended, RodGrade, within};
+use super::grouts::{self, Grouts};
 use super::holes::{self, Holes};
 use super::instruments::{self, InstrumentKind};
 use super::limits::LimitSet;
@@ -26,6 +27,7 @@ macro_rules! embedded {
 embedded![
     "grades/a563.toml",
     "grades/f1554.toml",
+    "grouts/bags.toml",
     "holes/aisc.toml",
     "instruments/levelling.toml",
     "limits/en-1090.toml",
@@ -72,6 +74,8 @@ pub struct Catalog {
     pub plates: Vec<PlateTable>,
     /// Shims.
     pub shims: Vec<ShimSeries>,
+    /// Bags of grout.
+    pub grouts: Vec<Grouts>,
     /// Instruments that level readings are taken with.
     pub instruments: Vec<InstrumentKind>,
     /// Limit sets.
@@ -112,6 +116,7 @@ impl Catalog {
             Some("nuts") => put(&mut self.nuts, nuts::read(walk, root)),
             Some("washers") => put(&mut self.washers, washers::read(walk, root)),
             Some("grades") => put(&mut self.grades, grades::read(walk, root)),
+            Some("grouts") => put(&mut self.grouts, grouts::read(walk, root)),
             Some("holes") => put(&mut self.holes, holes::read(walk, root)),
             Some("plates") => put(&mut self.plates, plates::read(walk, root)),
             Some("shims") => put(&mut self.shims, shims::read(walk, root)),

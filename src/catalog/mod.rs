@@ -7,6 +7,7 @@ mod bed_practice;
 mod embedded;
 mod engagement;
 mod grades;
+mod grouts;
 mod holes;
 mod instruments;
 mod limits;
@@ -23,12 +24,13 @@ mod washers;
 
 pub use authority::{Authority, Standing, read_authority};
 pub use bed_practice::{
-    bed_for_flow, flow_authority, gap_left, instructions_authority, mortar_authority, mortars,
+    bed_for, bed_for_flow, flow_authority, gap_left, instructions_authority, mortar_authority, mortars,
     wants_instructions,
 };
 pub use embedded::{Catalog, EMBEDDED, load};
 pub use engagement::{Engagement, InPitches};
 pub use grades::{Finish, Grades, Instead, NutGrade, NutStyle, Recommended, RodGrade};
+pub use grouts::{Consistency, GroutBag, Grouts};
 pub use holes::{HoleRow, Holes, PlainRow};
 pub use instruments::{Bubble, InstrumentKind};
 pub use limits::{

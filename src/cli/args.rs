@@ -33,6 +33,8 @@ pub(crate) enum Command {
     Hardware(HardwareArgs),
     /// A blank sheet for the slab, in walking order, to print or to fill in and read back
     Sheet(SheetArgs),
+    /// What to order: shim plates, washers, grout, masses, and one packet a column
+    Order(OrderArgs),
     /// What is checked, and against which source
     Rules(RulesArgs),
     /// What hardware and which limits are known, each figure with its source
@@ -50,6 +52,7 @@ impl Command {
             Self::Ask(args) => Some(&args.job.out),
             Self::Hardware(args) => Some(&args.job.out),
             Self::Sheet(args) => Some(&args.out),
+            Self::Order(args) => Some(&args.job.out),
             Self::Rules(args) => Some(&args.out),
             Self::Catalog(args) => Some(&args.out),
         }
@@ -195,6 +198,17 @@ pub(crate) enum SheetForArg {
     Levels,
     /// Every rod
     Rods,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach order demo-data/tractor-shed\n  rodreach order my-job --format csv -o order.csv\n  rodreach order my-job --aim level --format json"
+)]
+pub(crate) struct OrderArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
 }
 
 /// What every command that plans takes.

@@ -8,6 +8,7 @@ mod explain;
 mod hardware;
 mod level;
 mod new;
+mod order;
 mod planned;
 mod print;
 mod rules;
@@ -47,6 +48,7 @@ pub fn main() -> ExitCode {
         Command::Ask(args) => ask::run(args),
         Command::Hardware(args) => hardware::run(args),
         Command::Sheet(args) => sheet::run(args),
+        Command::Order(args) => order::run(args),
         Command::Rules(args) => rules::run(args),
         Command::Catalog(args) => catalog::run(args),
     });

@@ -11,7 +11,7 @@ use super::measure::{self, Measure};
 use super::points::{self, Points};
 use super::rod_list::RodLists;
 use super::spots::Spots;
-use super::{Override, differences, instruments, levels, limits, lines, rods, setups, shims, walk};
+use super::{Override, differences, instruments, levels, limits, lines, rods, setups, shims, supplies, walk};
 use crate::catalog::Catalog;
 use crate::length::Bare;
 use crate::model::{Column, Job, Readings};
@@ -45,8 +45,19 @@ pub(super) fn build(
     let root = walk.table(&root, "the job file")?;
     let Some(head) = job_toml::head(walk, &root, with.limits.is_some()) else {
         // nothing else can be read without units, but a mistyped table may be why
-        let others =
-            ["measure", "benchmark", "instrument", "setup", "base", "column", "line", "shims", "limits"];
+        let others = [
+            "measure",
+            "benchmark",
+            "instrument",
+            "setup",
+            "base",
+            "column",
+            "line",
+            "shims",
+            "limits",
+            "grout",
+            "order",
+        ];
         let _ = others.map(|key| root.get(key));
         root.close(walk);
         return None;
@@ -66,6 +77,7 @@ pub(super) fn build(
     let tables = in_force.as_ref().map(|limits| &limits.tables);
     let bases = base::read(context, &root, catalog, tables, head.units);
     let supply = shims::read(context, &root, &head, catalog, tables);
+    let supplies = supplies::read(context, &root, catalog);
     let marks = points::benchmarks(context, &root);
     let columns_place = head.columns.as_ref().map_or(head.place, |wanted| match wanted.by {
         AskedBy::Key(place) => place,
@@ -119,6 +131,7 @@ pub(super) fn build(
         columns: columns?,
         lines,
         shims: supply?,
+        supplies: supplies?,
         readings: Readings {
             setups: read.setups,
             instruments: instruments.found.into_iter().map(|(instrument, _)| instrument).collect(),

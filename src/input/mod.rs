@@ -32,6 +32,7 @@ mod shims;
 mod spots;
 mod steel;
 mod stock;
+mod supplies;
 mod survey_points;
 mod walk;
 

@@ -5,9 +5,11 @@
 
 mod read;
 mod round;
+mod volume;
 
 pub use read::{Bare, Unreadable, read};
 pub use round::Rounding;
+pub use volume::{Volume, read_volume};
 
 use std::iter::Sum;
 use std::ops::{Add, Mul, Neg, Sub};

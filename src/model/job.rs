@@ -5,6 +5,7 @@ use super::column::Column;
 use super::line::Line;
 use super::raise::Raise;
 use super::readings::Readings;
+use super::supplies::Supplies;
 use crate::catalog::{Extent, Limits, ShimPiece};
 use crate::length::{Bare, Length, Unit};
 use std::collections::BTreeMap;
@@ -30,6 +31,8 @@ pub struct Job {
     pub lines: Vec<Line>,
     /// The shims that can be had.
     pub shims: ShimSupply,
+    /// What is bought beside shims, and how many spares.
+    pub supplies: Supplies,
     /// What was read with the level.
     pub readings: Readings,
     /// One projection is good to plus or minus this, at 95 %.

@@ -16,6 +16,7 @@ mod setting;
 mod shear;
 mod stack_up;
 mod steel;
+mod supplies;
 mod walking;
 
 pub use allowed::{Interval, allowed_raises, intersect};
@@ -37,4 +38,5 @@ pub use shear::{
 };
 pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};
 pub use steel::{NutSteel, RodSteel, WantedNut};
+pub use supplies::{GroutSupply, Supplies};
 pub use walking::{Walk, walk};

@@ -1,7 +1,11 @@
 //! The hardware at each column: one row a column, so that a crate can be packed from it.
 
+use super::fastener::Fastener;
+use super::grout::GroutBed;
+use super::mass::{Mass, sum_of_masses};
+use super::outline::PlateKind;
 use super::packs::{ColumnPacks, packs};
-use crate::check::{Case, ColumnCase};
+use crate::check::{Case, ColumnCase, Hold};
 use crate::length::Length;
 use crate::model::{NutPart, RodLabel, Setting, State};
 use crate::plan::{Action, StackPiece};
@@ -19,14 +23,24 @@ pub struct HardwareRow {
     pub nuts: Vec<String>,
     /// The washers of each rod, from the plate up, by series, without extra ones.
     pub washers: Vec<String>,
-    /// The washers added under nuts: series and how many at this column in all.
-    pub extra: Option<(String, u32)>,
+    /// The nuts and washers that the drawings have, and how many of each at this column in all.
+    pub drawn: Vec<(Fastener, u32)>,
+    /// The washers added under nuts, and how many at this column in all; none too where there is no raise.
+    pub extra: Option<(Fastener, u32)>,
     /// The rods that take them, and how many each.
     pub extra_rods: Vec<(RodLabel, u32)>,
     /// The plate thickness.
     pub plate: Length,
+    /// The two sides of the plate, where known.
+    pub plate_size: Option<[Length; 2]>,
     /// The stack under the plate, thickest first.
     pub stack: Vec<StackPiece>,
+    /// The same as plates that are cut, and how many of each kind.
+    pub shims: Vec<(PlateKind, u32)>,
+    /// The mass of these plates; none where it is not known, or there is no raise.
+    pub shim_mass: Option<Mass>,
+    /// The grout under the plate, where it is set on grout.
+    pub grout: Option<GroutBed>,
     /// What is done.
     pub action: Action,
     /// The raise; none for `refer` and `unmeasured`.
@@ -39,12 +53,23 @@ pub struct HardwareRow {
     pub unmeasured: Vec<RodLabel>,
     /// Whether the column may be set.
     pub may_set: bool,
+    /// Why it is held.
+    pub hold: Vec<Hold>,
     /// What its plate is set on, by the job's word, where the job says.
     pub seat_on: Option<&'static str>,
     /// What is on each rod under the plate, where it is set on levelling nuts.
     pub levelling: Option<LevellingHardware>,
     /// Its packs, where it is set on packs and a bed is planned.
     pub packs: Option<ColumnPacks>,
+}
+
+impl HardwareRow {
+    /// Tells whether the plan puts something under the column, be it nothing at all: it is not left to the engineer and its
+    /// pad is measured.
+    #[must_use]
+    pub const fn is_planned(&self) -> bool {
+        self.raise.is_some()
+    }
 }
 
 /// The levelling nuts at one column: one on each rod.
@@ -83,22 +108,34 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         .map(|rod| (rod.label, rod.result.extra_washers))
         .collect();
     let total = added_washers(&extra_rods, base.rods.count);
+    let raise = column.raise.map(|raise| raise.nominal);
+    let shims: Vec<(PlateKind, u32)> =
+        choice.stack.iter().map(|piece| (PlateKind::under(base, piece.thickness), piece.count)).collect();
+    let bed = raise.filter(|_| choice.action == Action::Grout);
+    let extra = base.extra.as_ref().filter(|_| total > 0 && raise.is_some());
     HardwareRow {
         mark: case.column(column.index).mark.clone(),
         base: base.mark.clone(),
         rods: (base.rods.count, base.rods.size.clone()),
         nuts: base.nuts.iter().map(NutPart::called).collect(),
         washers: base.washers.iter().map(|washer| washer.series.clone()).collect(),
-        extra: base.extra.as_ref().filter(|_| total > 0).map(|washer| (washer.series.clone(), total)),
+        drawn: Fastener::drawn(base),
+        extra: extra.map(|washer| (Fastener::washer(base, washer), total)),
         extra_rods,
         plate: base.plate.thickness.nominal,
+        plate_size: base.plate.size,
         stack: choice.stack.clone(),
+        shim_mass: raise
+            .and_then(|_| sum_of_masses(shims.iter().map(|(kind, count)| Some(kind.mass()?.times(*count))))),
+        shims,
+        grout: bed.map(|bed| GroutBed::under(base, &case.job.supplies.grout, bed)),
         action: choice.action,
-        raise: column.raise.map(|raise| raise.nominal),
-        bed: case.base(column.index).bed,
+        raise,
+        bed: base.bed,
         governs: governs(case, column),
         unmeasured: unmeasured(column),
         may_set: column.may_set(),
+        hold: column.hold.clone(),
         seat_on: base.setting.as_ref().map(Setting::word),
         levelling: base.levelling().map(|levelling| LevellingHardware {
             nut: levelling.nut.called(),

@@ -207,6 +207,7 @@ pub(super) fn rows(catalog: &Catalog) -> Vec<Row> {
     let mut rows = Vec::new();
     parts(catalog, &mut rows);
     plates_and_shims(catalog, &mut rows);
+    grouts(catalog, &mut rows);
     grades(&catalog.grades, &mut rows);
     instruments(&catalog.instruments, &mut rows);
     setting(&mut rows);
@@ -306,6 +307,22 @@ fn plates_and_shims(catalog: &Catalog, rows: &mut Vec<Row>) {
                 &piece.authority,
             );
         }
+    }
+}
+
+fn grouts(catalog: &Catalog, rows: &mut Vec<Row>) {
+    for table in &catalog.grouts {
+        let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
+        let mut lister = Lister { kind: "grouts", series, title, style, rows };
+        for bag in &table.bags {
+            // in both systems: a bag is bought by either
+            let metric = style_in(Unit::Millimetre).volume(bag.yields);
+            let at = bag.consistency.map(|it| format!(", {}", it.words())).unwrap_or_default();
+            let words = format!("{} ({metric}){at}", style.volume(bag.yields));
+            lister.words(&bag.name, "yield of a bag", words, &bag.authority);
+        }
+        let waste = format!("{} %", table.waste.value);
+        lister.words("any bag", "waste", waste, &table.waste.authority);
     }
 }
 

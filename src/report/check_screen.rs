@@ -11,7 +11,7 @@ use super::hardware::spare;
 use super::held::{reasons, rods};
 use super::on_hand::on_hand;
 use super::since::Against;
-use super::under::under;
+use super::under::{designed_beds, under_in_row};
 use crate::check::{Case, ColumnCase, DifferenceKind, Judged, Level, Verdict, style};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
@@ -159,12 +159,11 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
         .into_iter()
         .map(|index| {
             let column = &case.columns[index];
-            let choice = case.choice(index);
             let row = &hardware[index];
             vec![
                 row.mark.clone(),
                 column.pad.map_or("?".to_owned(), |pad| departure(style, case, zero, pad.departure)),
-                under(style, choice.action, choice.raise, &choice.stack, case.base(index).bed),
+                under_in_row(style, row),
                 spare(row, style),
                 more_washers(&row.extra_rods),
                 if column.may_set() { "yes" } else { "NO" }.to_owned(),
@@ -194,6 +193,9 @@ fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
             "{from}. rod, to spare: the rod with least thread beyond the nut, at the worst of all parts."
         ),
     );
+    if let Some(beds) = designed_beds(case.job, style) {
+        document.text(Tone::Quiet, beds);
+    }
     document.text(Tone::Quiet, ROD_NUMBERS);
 }
 

@@ -9,9 +9,13 @@ use crate::order::Mass;
 use crate::plan::{Action, Beside, To, What};
 use crate::text::{and, count};
 use serde::Serialize;
+use std::borrow::Borrow;
 
 /// Most columns that are named in one line.
 const NAMED: usize = 12;
+
+/// What the plan is called in which all columns are raised to the highest pad.
+const HIGHEST_PAD: &str = "highest-pad";
 
 /// One plan in the comparison; all that is counted is null where there is no such plan.
 #[derive(Serialize)]
@@ -62,7 +66,7 @@ pub(super) fn compared(case: &Case<'_>, beside: &[Beside]) -> Vec<Compared> {
 fn one(case: &Case<'_>, beside: &Beside) -> Compared {
     let (what, words) = match beside.what {
         What::OtherLimits => ("other-limits", format!("to {} limits", limits(beside.to))),
-        What::HighestPad => ("highest-pad", "all raised to the highest pad".to_owned()),
+        What::HighestPad => (HIGHEST_PAD, "all raised to the highest pad".to_owned()),
         What::GrindOne { column } => {
             let raise = beside.plan.as_ref().and_then(|plan| plan.choices.get(column)?.raise);
             let depth = style(case.job).exact(raise.map_or(Length::ZERO, Length::abs));
@@ -120,7 +124,8 @@ impl Compared {
         }
     }
 
-    fn row(&self, columns: usize, (ground, grouted): (bool, bool)) -> Vec<String> {
+    /// Gives its row; `shims` where the job takes any, `ground` and `grouted` where a plan does.
+    fn row(&self, columns: usize, (shims, ground, grouted): (bool, bool, bool)) -> Vec<String> {
         let or_dash = |number: Option<usize>| number.map_or("-".to_owned(), |number| number.to_string());
         let pieces = self.needs.pieces.map_or("-".to_owned(), |pieces| pieces.to_string());
         let mass = match (self.needs.pieces, self.needs.shim_mass) {
@@ -132,7 +137,8 @@ impl Compared {
             .needs
             .columns_held
             .map_or("-".to_owned(), |held| format!("{} of {columns}", columns.saturating_sub(held)));
-        let mut row = vec![self.words.clone(), pieces, mass];
+        let mut row = vec![self.words.clone()];
+        row.extend(shims.then_some([pieces, mass]).into_iter().flatten());
         row.extend(ground.then(|| or_dash(self.needs.grind)));
         row.extend(grouted.then(|| or_dash(self.needs.grout)));
         row.extend([or_dash(self.needs.refer), set]);
@@ -190,25 +196,29 @@ pub(super) fn comparison(document: &mut Document, case: &Case<'_>, compared: &[C
         compared.iter().any(|it| number(&it.needs).is_some_and(|n| n > 0))
     };
     let (ground, grouted) = (any(|needs| needs.grind), any(|needs| needs.grout));
-    let mut heads = vec![("plan", Align::Wrap), ("pieces", Align::Right), ("mass", Align::Right)];
+    // where every column stands on a designed bed there are no shims, and nothing is raised by them
+    let shims = case.job.columns.iter().any(|column| !case.job.base_of(column).has_bed());
+    let compared: Vec<&Compared> = compared.iter().filter(|it| shims || it.what != HIGHEST_PAD).collect();
+    let mut heads = vec![("plan", Align::Wrap)];
+    heads.extend(shims.then_some([("pieces", Align::Right), ("mass", Align::Right)]).into_iter().flatten());
     heads.extend(ground.then_some(("ground", Align::Right)));
     heads.extend(grouted.then_some(("on grout", Align::Right)));
     heads.extend([("engineer", Align::Right), ("may be set", Align::Right)]);
     document.heading(Tone::Plain, "WHAT IT TAKES, and what other plans would take");
-    document.grid(&heads, compared.iter().map(|it| it.row(columns, (ground, grouted))).collect());
-    for it in compared {
+    document.grid(&heads, compared.iter().map(|it| it.row(columns, (shims, ground, grouted))).collect());
+    for it in &compared {
         if let Some(against) = &it.against {
             document.text(Tone::Quiet, format!("{}: {against}.", capital(&it.words)));
         }
     }
-    if let Some((this, that)) = compared.first().zip(ground_one(compared)) {
+    if let Some((this, that)) = compared.first().zip(ground_one(&compared)) {
         document.text(Tone::Ask, grinding_words(&this.needs, that));
     }
 }
 
 /// Finds the plan that grinds one pad more, where there is one.
-pub(super) fn ground_one(compared: &[Compared]) -> Option<&Compared> {
-    compared.iter().find(|it| it.column.is_some())
+pub(super) fn ground_one<'c, C: Borrow<Compared>>(compared: &'c [C]) -> Option<&'c Compared> {
+    compared.iter().map(Borrow::borrow).find(|it: &&Compared| it.column.is_some())
 }
 
 fn grinding_words(this: &Needs, that: &Compared) -> String {

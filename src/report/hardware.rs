@@ -3,24 +3,27 @@
 use super::caution::caution;
 use super::check_sheet::action;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
+use super::figures::{cell, kg, litres};
 use super::hardware_setting::{LevellingHardwareJson, cells, heads, pack_cell};
+use super::hardware_totals::{TotalsJson, totals_items};
 use super::setting::set_on;
 use super::setting_json::PacksJson;
-use super::under::{pieces, under};
-use crate::check::{Judged, style};
-use crate::length::{Length, Rounding};
+use super::under::{designed_beds, pieces, under_in_row};
+use crate::check::{Hold, Judged, style};
+use crate::length::{Length, Rounding, Volume};
 use crate::model::{NutPart, State};
-use crate::order::{HardwareRow, hardware};
+use crate::order::{HardwareRow, hardware, totals};
 use crate::plan::Action;
 use crate::text::{Style, count};
 use serde::Serialize;
-use serde_json::Value;
+use serde_json::{Number, Value};
 
 #[derive(Serialize)]
 struct HardwareJson {
     format: u32,
     job: String,
     columns: Vec<RowJson>,
+    totals: TotalsJson,
 }
 
 #[derive(Serialize)]
@@ -31,14 +34,21 @@ struct RowJson {
     rod_size: String,
     nuts: Vec<String>,
     washers: Vec<String>,
-    extra_washers: u32,
+    /// Null where nothing is planned yet.
+    extra_washers: Option<u32>,
     extra_series: Option<String>,
     plate_nm: i64,
+    plate_size_nm: Option<[i64; 2]>,
     action: Action,
     raise_nm: Option<i64>,
     stack: Vec<super::check_json::PieceJson>,
+    shim_mass_kg: Option<Number>,
+    grout_l: Option<Number>,
     governing_rod: Option<String>,
     spare_nm: Option<i64>,
+    state: Option<State>,
+    verdict: &'static str,
+    hold: Vec<Hold>,
     may_set: bool,
     #[serde(skip_serializing_if = "Option::is_none")]
     seat_on: Option<&'static str>,
@@ -73,7 +83,7 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
             base.mark.clone(),
             format!(
                 "plate {}; {} {}; on each rod from the plate up: washer {}, nut {}",
-                style.exact(base.plate.thickness.nominal),
+                plate_words(style, base.plate.size, base.plate.thickness.nominal),
                 count(usize::try_from(base.rods.count).unwrap_or(0), "rod"),
                 base.rods.called(),
                 series(base.washers.iter().map(|washer| washer.series.clone()).collect()),
@@ -84,46 +94,69 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
             document.item(Tone::Plain, " ", format!("set on {words}"));
         }
     }
-    let packs = rows.iter().any(|row| row.packs.is_some());
-    let cells = rows.iter().map(|row| {
-        let mut cells = vec![
-            row.mark.clone(),
-            row.base.clone(),
-            under(style, row.action, row.raise, &row.stack, row.bed),
-            row.extra.as_ref().map_or("-".to_owned(), |(series, number)| format!("{number} {series}")),
-            spare(row, style),
-            if row.may_set { "yes" } else { "NO" }.to_owned(),
-        ];
-        if packs {
-            cells.insert(3, pack_cell(row, style));
-        }
-        cells
-    });
-    let cells: Vec<Vec<String>> = cells.collect();
-    let mut columns = vec![
-        ("column", Align::Left),
-        ("base", Align::Left),
-        ("under the plate", Align::Wrap),
-        ("more washers", Align::Wrap),
-        ("rod, to spare", Align::Left),
-        ("set", Align::Left),
-    ];
-    if packs {
-        columns.insert(3, ("packs", Align::Wrap));
-    }
-    document.grid(&columns, cells);
+    grid(&mut document, rows, style, job.bases.len() > 1);
     document.text(
         Tone::Quiet,
         "more washers: in all at the column, under its nuts. Stop at NO: see rodreach check.",
     );
-    if packs {
+    if rows.iter().any(|row| row.packs.is_some()) {
         document.text(
             Tone::Quiet,
             "packs: how many and what each is made of, ? where that is not known or nothing makes it. Wedges are not counted.",
         );
     }
+    if let Some(beds) = designed_beds(job, style) {
+        document.text(Tone::Quiet, beds);
+    }
+    totals_items(&mut document, &totals(rows), rows.len(), style);
     caution(&mut document, rows.iter().any(|row| row.action == Action::Grind));
     document
+}
+
+/// Adds the table: masses where there are shims, volumes where there is grout, bases where there are several.
+fn grid(document: &mut Document, rows: &[HardwareRow], style: Style, bases: bool) {
+    let shims = rows.iter().any(|row| !row.stack.is_empty());
+    let grout = rows.iter().any(|row| row.grout.is_some());
+    let packs = rows.iter().any(|row| row.packs.is_some());
+    let mut heads = vec![("column", Align::Left)];
+    heads.extend(bases.then_some(("base", Align::Left)));
+    heads.push(("under the plate", Align::Wrap));
+    heads.extend(packs.then_some(("packs", Align::Wrap)));
+    heads.extend(shims.then_some(("shims", Align::Right)));
+    heads.extend(grout.then_some(("grout", Align::Right)));
+    heads.push(("more washers", Align::Wrap));
+    heads.extend([("rod, to spare", Align::Left), ("set", Align::Left)]);
+    let cells = rows.iter().map(|row| {
+        let mut cells = vec![row.mark.clone()];
+        cells.extend(bases.then(|| row.base.clone()));
+        cells.push(under_in_row(style, row));
+        cells.extend(packs.then(|| pack_cell(row, style)));
+        let mass = match (row.stack.as_slice(), row.shim_mass) {
+            ([], _) => "-".to_owned(),
+            (_, mass) => mass.map_or("?".to_owned(), |mass| style.mass(mass.milligrams())),
+        };
+        cells.extend(shims.then_some(mass));
+        let volume = row
+            .grout
+            .as_ref()
+            .map_or("-".to_owned(), |bed| bed.volume.map_or("?".to_owned(), |volume| style.volume(volume)));
+        cells.extend(grout.then_some(volume));
+        cells.push(
+            row.extra.as_ref().map_or("-".to_owned(), |(part, number)| format!("{number} {}", part.name)),
+        );
+        cells.push(spare(row, style));
+        cells.push(if row.may_set { "yes" } else { "NO" }.to_owned());
+        cells
+    });
+    document.grid(&heads, cells.collect());
+}
+
+/// Writes the sides of a plate, where known, and its thickness.
+pub(super) fn plate_words(style: Style, size: Option<[Length; 2]>, thickness: Length) -> String {
+    match size {
+        Some([a, b]) => format!("{} x {} x {}", style.exact(a), style.exact(b), style.exact(thickness)),
+        None => style.exact(thickness),
+    }
 }
 
 /// Says which rod governs; one that was not measured may be worse than all others, and is named.
@@ -150,8 +183,8 @@ fn sheet(all: &[HardwareRow], style: Style) -> Sheet {
             row.rods.1.clone(),
             row.nuts.join(" + "),
             row.washers.join(" + "),
-            row.extra.as_ref().map_or("0".to_owned(), |(_, number)| number.to_string()),
-            row.extra.as_ref().map(|(series, _)| series.clone()).unwrap_or_default(),
+            extra_washers(row).map(|number| number.to_string()).unwrap_or_default(),
+            row.extra.as_ref().map(|(part, _)| part.name.clone()).unwrap_or_default(),
             style.exact(row.plate),
             action(row.action).to_owned(),
             pieces(style, &row.stack),
@@ -159,6 +192,10 @@ fn sheet(all: &[HardwareRow], style: Style) -> Sheet {
             row.governs.map(|rod| rod.label.to_string()).unwrap_or_default(),
             nm_cell(row.governs.map(|rod| rod.spare)),
             if row.may_set { "yes" } else { "no" }.to_owned(),
+            cell(row.shim_mass.map(kg)),
+            cell(grout_l(row)),
+            verdict(row).to_owned(),
+            row.hold.iter().map(|hold| hold.name()).collect::<Vec<_>>().join(" "),
         ];
         line.extend(cells(row, style).into_iter().filter(|_| said));
         line
@@ -179,9 +216,37 @@ fn sheet(all: &[HardwareRow], style: Style) -> Sheet {
         "governing_rod",
         "spare_nm",
         "may_set",
+        "shim_mass_kg",
+        "grout_l",
+        "verdict",
+        "hold",
     ];
     names.extend(heads().into_iter().filter(|_| said));
     Sheet { heads: names, rows: rows.collect() }
+}
+
+/// Counts the washers added at a column; none where nothing is planned yet.
+fn extra_washers(row: &HardwareRow) -> Option<u32> {
+    row.is_planned().then(|| row.extra.as_ref().map_or(0, |(_, number)| *number))
+}
+
+/// Gives the grout under a column, none of it too; nothing where it is not known or nothing is planned yet.
+fn grout_l(row: &HardwareRow) -> Option<Number> {
+    let volume = match &row.grout {
+        Some(bed) => bed.volume?,
+        None => Volume::ZERO,
+    };
+    row.is_planned().then(|| litres(volume))
+}
+
+/// Says in a word what becomes of a column.
+pub(super) const fn verdict(row: &HardwareRow) -> &'static str {
+    match row.action {
+        Action::Refer => "refer",
+        Action::Unmeasured => "unmeasured",
+        _ if row.may_set => "set",
+        _ => "hold",
+    }
 }
 
 fn value(judged: &Judged<'_>, rows: &[HardwareRow]) -> Value {
@@ -192,19 +257,30 @@ fn value(judged: &Judged<'_>, rows: &[HardwareRow]) -> Value {
         rod_size: row.rods.1.clone(),
         nuts: row.nuts.clone(),
         washers: row.washers.clone(),
-        extra_washers: row.extra.as_ref().map_or(0, |(_, number)| *number),
-        extra_series: row.extra.as_ref().map(|(series, _)| series.clone()),
+        extra_washers: extra_washers(row),
+        extra_series: row.extra.as_ref().map(|(part, _)| part.name.clone()),
         plate_nm: row.plate.nm(),
+        plate_size_nm: row.plate_size.map(|sides| sides.map(Length::nm)),
         action: row.action,
         raise_nm: row.raise.map(Length::nm),
         stack: super::check_json::stack(&row.stack),
+        shim_mass_kg: row.shim_mass.map(kg),
+        grout_l: grout_l(row),
         governing_rod: row.governs.map(|rod| rod.label.to_string()),
         spare_nm: row.governs.map(|rod| rod.spare.nm()),
+        state: row.governs.map(|rod| rod.state),
+        verdict: verdict(row),
+        hold: row.hold.clone(),
         may_set: row.may_set,
         seat_on: row.seat_on,
         levelling: row.levelling.as_ref().map(|it| LevellingHardwareJson::of(it, row.rods.0)),
         packs: row.packs.as_ref().map(PacksJson::of),
     });
-    let json = HardwareJson { format: 1, job: judged.case.job.name.clone(), columns: columns.collect() };
+    let json = HardwareJson {
+        format: 1,
+        job: judged.case.job.name.clone(),
+        columns: columns.collect(),
+        totals: TotalsJson::of(&totals(rows)),
+    };
     serde_json::to_value(json).unwrap_or(Value::Null)
 }

@@ -1,8 +1,10 @@
 //! What goes under a column, in words.
 
 use crate::length::{Length, Rounding};
+use crate::model::Job;
+use crate::order::HardwareRow;
 use crate::plan::{Action, StackPiece};
-use crate::text::Style;
+use crate::text::{Style, and};
 
 /// Says what goes under a plate: `1/2" + 2 x 1/8"`, `grout 1-1/4"`, `nothing`.
 ///
@@ -26,6 +28,25 @@ pub(super) fn under(
         (Action::Refer | Action::Grout | Action::Grind, _) => "ask the engineer".to_owned(),
         (Action::Unmeasured, _) => "read the pad first".to_owned(),
     }
+}
+
+/// Says the same in a row of a table: what the drawings have is told once under it, by [`designed_beds`].
+pub(super) fn under_in_row(style: Style, row: &HardwareRow) -> String {
+    match (row.action, row.raise) {
+        (Action::Grout, Some(raise)) if row.bed > Length::ZERO => {
+            format!("grout bed {}", style.write(raise, Rounding::Nearest))
+        }
+        _ => under(style, row.action, row.raise, &row.stack, row.bed),
+    }
+}
+
+/// Says which beds of grout the drawings have, by base; nothing where no column stands on one.
+pub(super) fn designed_beds(job: &Job, style: Style) -> Option<String> {
+    let used = |index: usize| job.columns.iter().any(|column| column.base == index);
+    let bases = job.bases.iter().enumerate().filter(|(index, base)| base.has_bed() && used(*index));
+    let each: Vec<String> =
+        bases.map(|(_, base)| format!("{} under {}", style.exact(base.bed), base.mark)).collect();
+    (!each.is_empty()).then(|| format!("Beds of grout on the drawings: {}.", and(&each)))
 }
 
 /// Writes a stack, thickest piece first, every digit.

@@ -1,7 +1,7 @@
 //! Walking a table key by key: what is not taken is reported, what is missing is said.
 
 use super::{Kind, Node, Place, Problem, Problems, nearest};
-use crate::length::{Bare, Length, read};
+use crate::length::{Bare, Length, Volume, read, read_volume};
 use crate::text::{quoted, why_unreadable};
 use std::cell::RefCell;
 
@@ -137,6 +137,19 @@ impl<'p> Walk<'p> {
             return None;
         }
         Some(length)
+    }
+
+    /// Takes a node as a volume that is more than nothing.
+    #[must_use]
+    pub fn volume(self, node: &Node) -> Option<Volume> {
+        let text = self.text(node)?;
+        let found = read_volume(&text).filter(|volume| *volume > Volume::ZERO);
+        if found.is_none() {
+            let message = format!("{} is not a volume that is more than 0", quoted(&text));
+            let fix = "write it with its unit, as in \"0.45 ft3\", \"12.7 l\", \"778 in3\" or \"0.0127 m3\"";
+            self.problems.note(Problem::at(node.place, message).fix(fix));
+        }
+        found
     }
 
     /// Takes a node as a list of so many lengths.

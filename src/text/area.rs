@@ -1,6 +1,7 @@
-//! Areas in square inches or square millimetres, always rounded down.
+//! Areas in square inches or square millimetres: those that carry rounded down, those to be worked over up.
 
 use super::length::{Style, System};
+use crate::length::Length;
 
 impl Style {
     /// Writes an area, down, `~` before it where it is not exact.
@@ -23,5 +24,37 @@ impl Style {
         let steps = square_micrometres.max(0) / step;
         let about = if steps * step == square_micrometres { "" } else { "~" };
         format!("{about}{}.{:0places$} {unit}", steps / parts, steps % parts)
+    }
+
+    /// Writes the area of a rectangle, up, `~` before it where it is not exact.
+    ///
+    /// # Units
+    /// Writes 0.1 in2 in inch jobs, 1 cm2 in metric ones.
+    ///
+    /// # Example
+    /// ```
+    /// use rodreach::length::Length;
+    /// use rodreach::text::{Style, System};
+    /// let sides = [Length::from_nm(254_000_000), Length::from_nm(355_600_000)];
+    /// assert_eq!(Style::new(System::Inch, 16).area_of(sides), "140.0 in2");
+    /// assert_eq!(Style::new(System::Metric, 16).area_of(sides), "~904 cm2");
+    /// ```
+    #[must_use]
+    pub fn area_of(self, sides: [Length; 2]) -> String {
+        let [a, b] = sides.map(|side| u128::from(side.nm().unsigned_abs()));
+        let area = a * b;
+        match self.system() {
+            System::Inch => {
+                let step = 64_516_000_000_000;
+                let tenths = area.div_ceil(step);
+                let about = if area % step == 0 { "" } else { "~" };
+                format!("{about}{}.{} in2", tenths / 10, tenths % 10)
+            }
+            System::Metric => {
+                let step = 100_000_000_000_000;
+                let about = if area % step == 0 { "" } else { "~" };
+                format!("{about}{} cm2", area.div_ceil(step))
+            }
+        }
     }
 }

@@ -4,9 +4,11 @@ mod area;
 mod as_read;
 mod length;
 mod list;
+mod mass;
 mod pair;
 mod quote;
 mod unreadable;
+mod volume;
 
 pub use as_read::AsRead;
 pub use length::{Style, System};

@@ -10,7 +10,7 @@ use rodreach::length::{Bare, Length, Unit, read};
 use rodreach::levels::reduce;
 use rodreach::model::{
     Base, Column, Duty, ElevationReading, Job, LimitsInForce, NutPart, Plate, Readings, Rod, RodKind,
-    RodLabel, Sense, ShimSupply, Units, WasherPart,
+    RodLabel, Sense, ShimSupply, Supplies, Units, WasherPart,
 };
 use rodreach::plan::{Action, Wish, plan_level};
 use rodreach::source::{Files, Place};
@@ -122,6 +122,7 @@ pub(crate) fn job(set: &LimitSet, base: Base, projections: &[Length]) -> Job {
         columns: vec![column],
         lines: Vec::new(),
         shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },
+        supplies: Supplies::default(),
         readings: Readings {
             points: vec!["A1".to_owned()],
             elevations: vec![ElevationReading { point: 0, elevation: seat, plus_minus: len("1/16"), place }],

@@ -14,7 +14,7 @@ use crate::levels::reduce;
 use crate::model::{
     Base, Column, Condition, Duty, ElevationReading, Job, Levelling, LimitsInForce, Line, LineKind, NutPart,
     Packs, Plate, Readings, Rod, RodKind, RodLabel, Sense, Setting, SettingPlate, Setup, ShimSupply, Sight,
-    SightKind, Spot, SpotKind, Units, WasherPart,
+    SightKind, Spot, SpotKind, Supplies, Units, WasherPart,
 };
 use crate::plan::{Action, Plan, Wish, plan_level};
 use crate::source::{Files, Place};
@@ -80,6 +80,7 @@ pub(super) fn clean_job() -> Job {
             most_pieces: 3,
             stock: None,
         },
+        supplies: Supplies::default(),
         readings: Readings {
             points: vec!["A1".to_owned(), "A2".to_owned()],
             elevations: elevations.collect(),

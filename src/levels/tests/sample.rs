@@ -4,7 +4,7 @@ use crate::length::{Bare, Length, Unit, read};
 use crate::levels::{Levelled, reduce};
 use crate::model::{
     Benchmark, Column, DifferenceReading, ElevationReading, Instrument, Job, LimitsInForce, Line, LineKind,
-    Readings, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Spot, SpotKind, Units,
+    Readings, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Spot, SpotKind, Supplies, Units,
 };
 use crate::source::{Files, Place};
 
@@ -251,6 +251,7 @@ impl Notes {
             columns: self.columns.iter().map(column).collect(),
             lines: self.walls.iter().enumerate().map(|(at, marks)| self.wall_of(at, marks)).collect(),
             shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },
+            supplies: Supplies::default(),
             readings,
             rods_plus_minus: Length::ZERO,
             rods_plus_minus_assumed: false,

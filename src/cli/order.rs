@@ -1,0 +1,15 @@
+//! `rodreach order`.
+
+use super::Refusal;
+use super::args::OrderArgs;
+use super::planned::Planned;
+use super::print;
+use crate::report::order_answer;
+
+/// Runs the command and tells whether all is well.
+pub(super) fn run(args: &OrderArgs) -> Result<bool, Refusal> {
+    let planned = Planned::read(&args.job, &args.plan)?;
+    let mut answer = order_answer(&planned.judged());
+    planned.tried.tell(&mut answer);
+    print::answer(&answer, &args.job.out)
+}
