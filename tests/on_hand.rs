@@ -77,3 +77,15 @@ fn a_level_plan_beyond_the_stock_is_asked_for() {
     let told = item(&answer["findings"], "rule", "not-enough-on-hand");
     assert!(told["text"].as_str().unwrap().contains("2 planned, 1 on hand, 1 missing"), "{told}");
 }
+
+/// Two columns are held at 1/8" and three pieces are there: one is left, and what is held does not take from it again.
+#[test]
+fn columns_held_by_wish_take_from_the_stock_once() {
+    for there in [2, 3, 4] {
+        let job = low_pair(&format!("{{ \"1/8\" = {there} }}"));
+        let ran = job.run("check", &["--format", "json", "--hold-at", "A2=1/8", "--hold-at", "A3=1/8"]);
+        assert!(ran.status < 2, "{there}: {}", ran.err);
+        let eighth = ran.json()["stock"]["pieces"][1].clone();
+        assert_eq!((&eighth["used"], &eighth["missing"]), (&json!(2), &json!(0)), "{there}");
+    }
+}

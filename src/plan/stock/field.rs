@@ -71,7 +71,7 @@ impl Field {
                 }
             } else {
                 for it in &pad.open {
-                    let make = shelf.add(vec![task.options[it.option].clone()]);
+                    let make = shelf.add_taken(task.options[it.option].clone());
                     let held = it.cost.held > 0;
                     ways.entry(it.departure).or_default().push(Way { make, held });
                 }

@@ -105,6 +105,16 @@ impl Shelf {
         self.makes.len() - 1
     }
 
+    /// Adds what a pad takes that nothing is open at but this, and gives its place: its pieces are taken off what is on hand
+    /// already.
+    pub(super) fn add_taken(&mut self, option: PlannedOption) -> usize {
+        let place = self.add(vec![option]);
+        for made in &mut self.makes[place].made {
+            made.uses.fill(0);
+        }
+        place
+    }
+
     /// Gives one option for everything that can be done, the best stack of each.
     pub(super) fn options(&self) -> Vec<PlannedOption> {
         self.makes.iter().filter_map(|make| make.made.first()).map(|made| made.option.clone()).collect()
