@@ -194,7 +194,9 @@ fn every_screen_tells_the_bed_and_the_designed_one() {
     let job = job(&columns, SEAT, "");
     for command in ["check", "hardware"] {
         let ran = job.run(command, &[]);
-        assert!(ran.out.contains("grout bed 35 mm (designed 30"), "{}", ran.out);
+        let told =
+            ran.out.contains(" grout bed 35 mm  ") && ran.out.contains("on the drawings: 30 mm under P");
+        assert!(told, "{}", ran.out);
     }
     let ran = job.run("explain", &["A2"]);
     for words in [

@@ -86,9 +86,9 @@ fn the_plan_stands_beside_the_other_limits_and_the_highest_pad() {
             .collect::<Vec<_>>()
             .join(" ")
     };
-    assert_eq!(line("this plan"), "this plan, to accepted limits 1 2.2 kg 0 3 of 3");
-    assert_eq!(line("to desired"), "to desired limits 2 4.4 kg 0 3 of 3");
-    assert_eq!(line("all raised"), "all raised to the highest pad 2 8.8 kg 0 3 of 3");
+    assert_eq!(line("this plan"), "this plan, to accepted limits 1 4.9 lb 0 3 of 3");
+    assert_eq!(line("to desired"), "to desired limits 2 9.8 lb 0 3 of 3");
+    assert_eq!(line("all raised"), "all raised to the highest pad 2 19.5 lb 0 3 of 3");
     // and the other way round; with A1 ground to -2 both others are within 2 of it
     let desired = self::answer(&job, &["--to", "desired"]);
     assert_eq!(compared(&desired), ["this-plan", "other-limits", "highest-pad", "grind-one"]);

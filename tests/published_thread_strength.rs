@@ -115,7 +115,7 @@ impl Vector {
 
 /// The mass of a plate so many inches thick by the density this program uses.
 fn pounds_a_square_foot(inches: f64) -> f64 {
-    STEEL * inches * 0.0254 * 0.3048 * 0.3048 / 0.453_592_37
+    f64::from(STEEL) * inches * 0.0254 * 0.3048 * 0.3048 / 0.453_592_37
 }
 
 /// The limits of ASME B1.1-2019 as that package has them, inches.

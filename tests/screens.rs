@@ -30,6 +30,14 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("level_book_tractor_shed", vec!["level", SHED, "--book"]),
         ("hardware_tractor_shed", vec!["hardware", SHED]),
         ("hardware_packing_hall", vec!["hardware", HALL]),
+        ("hardware_seed_store", vec!["hardware", STORE]),
+        ("hardware_grain_dryer", vec!["hardware", DRYER]),
+        ("order_tractor_shed", vec!["order", SHED]),
+        ("order_tractor_shed_level", vec!["order", SHED, "--aim", "level"]),
+        ("order_packing_hall", vec!["order", HALL]),
+        ("order_grain_dryer", vec!["order", DRYER]),
+        ("order_seed_store", vec!["order", STORE]),
+        ("catalog_grouts", vec!["catalog", "grouts"]),
         ("explain_a2", vec!["explain", SHED, "A2"]),
         ("explain_a4", vec!["explain", SHED, "A4"]),
         ("explain_d2", vec!["explain", HALL, "D2"]),
@@ -60,6 +68,12 @@ fn every_file_format_stands_as_it_was_looked_at() {
         ("level_grain_dryer_json", "level", DRYER, "json"),
         ("check_tractor_shed_csv", "check", SHED, "csv"),
         ("hardware_packing_hall_csv", "hardware", HALL, "csv"),
+        ("hardware_tractor_shed_json", "hardware", SHED, "json"),
+        ("order_tractor_shed_json", "order", SHED, "json"),
+        ("order_seed_store_json", "order", STORE, "json"),
+        ("order_tractor_shed_csv", "order", SHED, "csv"),
+        ("order_seed_store_csv", "order", STORE, "csv"),
+        ("order_tractor_shed_md", "order", SHED, "md"),
         ("level_packing_hall_csv", "level", HALL, "csv"),
     ] {
         insta::assert_snapshot!(name, rodreach(&[command, job, "--format", format]).out);
@@ -71,7 +85,9 @@ fn no_screen_is_wider_than_80_columns_or_carries_colour_into_a_pipe() {
     let mut all: Vec<String> = screens().into_iter().map(|(_, args)| rodreach(&args).out).collect();
     all.push(rodreach(&["catalog"]).out);
     all.push(rodreach(&["--help"]).out);
-    for command in ["new", "sheet", "level", "check", "explain", "ask", "hardware", "rules", "catalog"] {
+    for command in
+        ["new", "level", "check", "explain", "ask", "hardware", "order", "sheet", "rules", "catalog"]
+    {
         all.push(rodreach(&[command, "--help"]).out);
     }
     for text in all {
@@ -84,7 +100,9 @@ fn no_screen_is_wider_than_80_columns_or_carries_colour_into_a_pipe() {
 
 #[test]
 fn every_screen_a_crew_acts_on_stands_back_behind_the_engineer() {
-    for command in [["check", SHED].as_slice(), &["hardware", SHED], &["explain", SHED, "A2"]] {
+    for command in
+        [["check", SHED].as_slice(), &["hardware", SHED], &["order", SHED], &["explain", SHED, "A2"]]
+    {
         let screen = rodreach(command).out.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(screen.contains("engineer of record, the drawings and local codes decide"), "{screen}");
     }

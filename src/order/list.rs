@@ -158,8 +158,10 @@ fn plates(job: &Job, rows: &[HardwareRow]) -> Vec<PlateOrder> {
         it.bases.sort_by_key(in_job);
     }
     // an outline stands where the first base that has it does in the job
-    let first =
-        |kind: &PlateKind| job.bases.iter().position(|base| PlateKind::under(base, kind.thickness) == *kind);
+    let first = |kind: &PlateKind| {
+        let found = job.bases.iter().position(|base| PlateKind::under(base, kind.thickness) == *kind);
+        found.unwrap_or(usize::MAX)
+    };
     plates.sort_by_key(|it| (first(&it.kind), std::cmp::Reverse(it.kind.thickness)));
     // what the plan takes goes before spares, of whatever outline: what is on hand is counted by thickness
     let mut on_hand = OnHand::all(&job.shims);

@@ -119,8 +119,8 @@ mod tests {
         assert!((i64::try_from(mass.milligrams()).unwrap() - published).abs() < 50, "{mass:?}");
     }
 
-    /// By hand: 10 x 14 less four of pi/4 x (15/16)2 is 137.23884 in2; by 1/8 in and 16.387064 cm3/in3 281.1169 cm3, and
-    /// at 7.85 g/cm3 2206.77 g.
+    /// By hand: 10 x 14 less four of pi/4 x (15/16)2 is 137.23884 in2; by 1/8 in and 16.387064 cm3/in3 281.1177 cm3, and
+    /// at 7.85 g/cm3 2206.774 g.
     #[test]
     fn holes_are_taken_out() {
         let mass = plate_mass(&plate(["10", "14"], 4, Some("15/16")), inches("1/8")).unwrap();

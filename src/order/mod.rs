@@ -26,4 +26,4 @@ pub use since::{Counts, ShimsSince, WashersSince, shims_since, washers_since};
 pub use thread_form::{Profile, ThreadForm, both_length};
 pub use thread_limits::thread_limits;
 pub use thread_strength::{Area, Engaged, ThreadStrength};
-pub use totals::{HardwareTotals, totals};
+pub use totals::{BasePlate, HardwareTotals, totals};

@@ -56,10 +56,11 @@ impl Outline {
     /// Tells whether all is known that a shop needs to cut it.
     #[must_use]
     pub fn can_be_cut(&self) -> bool {
-        self.size.is_some() && self.holes.diameter.is_some() && self.holes.at().is_some()
+        let holes = self.holes.count == 0 || self.holes.diameter.is_some() && self.holes.at().is_some();
+        self.size.is_some() && holes
     }
 
-    /// Tells whether the holes lie within the plate and clear of each other; none where that is not known.
+    /// Tells whether the holes, four of them, lie within the plate and clear of each other; none where that is not known.
     #[must_use]
     pub fn holes_fit(&self) -> Option<bool> {
         let (size, diameter, pattern) = (self.size?, self.holes.diameter?, self.holes.pattern?);

@@ -15,8 +15,8 @@ pub struct HardwareTotals {
     pub drawn: Vec<(Fastener, u32)>,
     /// The washers added under nuts.
     pub extra: Vec<(Fastener, u32)>,
-    /// The base plates, by thickness and sides.
-    pub plates: Vec<((Length, Option<[Length; 2]>), u32)>,
+    /// The base plates.
+    pub plates: Vec<(BasePlate, u32)>,
     /// The shim plates.
     pub pieces: u32,
     /// Their mass; none where the mass of one is not known.
@@ -31,13 +31,22 @@ pub struct HardwareTotals {
     pub not_planned: usize,
 }
 
+/// A base plate as it is counted.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct BasePlate {
+    /// Its thickness.
+    pub thickness: Length,
+    /// Its two sides, where known.
+    pub size: Option<[Length; 2]>,
+}
+
 /// Sums the hardware of all columns.
 #[must_use]
 pub fn totals(rows: &[HardwareRow]) -> HardwareTotals {
     let (mut rods, mut drawn, mut extra, mut plates) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
     for row in rows {
         add(&mut rods, row.rods.1.clone(), row.rods.0);
-        add(&mut plates, (row.plate, row.plate_size), 1);
+        add(&mut plates, BasePlate { thickness: row.plate, size: row.plate_size }, 1);
         for (part, count) in &row.drawn {
             add(&mut drawn, part.clone(), *count);
         }

@@ -7,7 +7,7 @@ use crate::check::{Case, ColumnCase, Hold, style};
 use crate::length::Length;
 use crate::order::Mass;
 use crate::plan::{Action, Beside, To, What};
-use crate::text::{and, count};
+use crate::text::{Style, and, count};
 use serde::Serialize;
 use std::borrow::Borrow;
 
@@ -125,13 +125,13 @@ impl Compared {
     }
 
     /// Gives its row; `shims` where the job takes any, `ground` and `grouted` where a plan does.
-    fn row(&self, columns: usize, (shims, ground, grouted): (bool, bool, bool)) -> Vec<String> {
+    fn row(&self, style: Style, columns: usize, (shims, ground, grouted): (bool, bool, bool)) -> Vec<String> {
         let or_dash = |number: Option<usize>| number.map_or("-".to_owned(), |number| number.to_string());
         let pieces = self.needs.pieces.map_or("-".to_owned(), |pieces| pieces.to_string());
         let mass = match (self.needs.pieces, self.needs.shim_mass) {
             (None, _) => "-".to_owned(),
             (_, None) => "?".to_owned(),
-            (_, Some(mass)) => kilograms_in_words(mass),
+            (_, Some(mass)) => style.mass(mass.milligrams()),
         };
         let set = self
             .needs
@@ -191,7 +191,7 @@ fn in_the_way(case: &Case<'_>) -> Option<String> {
 
 /// Adds the comparison to a screen, one line a plan.
 pub(super) fn comparison(document: &mut Document, case: &Case<'_>, compared: &[Compared]) {
-    let columns = case.columns.len();
+    let (columns, style) = (case.columns.len(), style(case.job));
     let any = |number: fn(&Needs) -> Option<usize>| {
         compared.iter().any(|it| number(&it.needs).is_some_and(|n| n > 0))
     };
@@ -205,7 +205,8 @@ pub(super) fn comparison(document: &mut Document, case: &Case<'_>, compared: &[C
     heads.extend(grouted.then_some(("on grout", Align::Right)));
     heads.extend([("engineer", Align::Right), ("may be set", Align::Right)]);
     document.heading(Tone::Plain, "WHAT IT TAKES, and what other plans would take");
-    document.grid(&heads, compared.iter().map(|it| it.row(columns, (shims, ground, grouted))).collect());
+    document
+        .grid(&heads, compared.iter().map(|it| it.row(style, columns, (shims, ground, grouted))).collect());
     for it in &compared {
         if let Some(against) = &it.against {
             document.text(Tone::Quiet, format!("{}: {against}.", capital(&it.words)));
@@ -217,7 +218,7 @@ pub(super) fn comparison(document: &mut Document, case: &Case<'_>, compared: &[C
 }
 
 /// Finds the plan that grinds one pad more, where there is one.
-pub(super) fn ground_one<'c, C: Borrow<Compared>>(compared: &'c [C]) -> Option<&'c Compared> {
+pub(super) fn ground_one<C: Borrow<Compared>>(compared: &[C]) -> Option<&Compared> {
     compared.iter().map(Borrow::borrow).find(|it: &&Compared| it.column.is_some())
 }
 
@@ -237,10 +238,4 @@ fn grinding_words(this: &Needs, that: &Compared) -> String {
 fn capital(words: &str) -> String {
     let mut rest = words.chars();
     rest.next().map(|first| first.to_uppercase().chain(rest).collect()).unwrap_or_default()
-}
-
-/// Writes a mass to the nearest tenth of a kilogram.
-fn kilograms_in_words(mass: Mass) -> String {
-    let tenths = mass.grams().saturating_add(50) / 100;
-    format!("{}.{} kg", tenths / 10, tenths % 10)
 }

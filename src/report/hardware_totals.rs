@@ -75,9 +75,9 @@ impl TotalsJson {
             washers: fasteners(FastenerKind::Washer),
             extra_washers: totals.extra.iter().map(|(_, count)| count).sum(),
             plates: (totals.plates.iter())
-                .map(|((thickness, size), count)| PlateJson {
-                    thickness_nm: thickness.nm(),
-                    size_nm: size.map(|sides| sides.map(Length::nm)),
+                .map(|(plate, count)| PlateJson {
+                    thickness_nm: plate.thickness.nm(),
+                    size_nm: plate.size.map(|sides| sides.map(Length::nm)),
                     count: *count,
                 })
                 .collect(),
@@ -112,8 +112,8 @@ pub(super) fn totals_items(document: &mut Document, totals: &HardwareTotals, col
     document.heading(Tone::Plain, "IN ALL");
     let mut item = |name: &str, words: String| document.item(Tone::Plain, name, words);
     let rods = totals.rods.iter().map(|(size, count)| format!("{count} of {size}"));
-    item("rods", and(&rods.collect::<Vec<_>>()));
-    for (name, kind) in [("nuts", FastenerKind::Nut), ("washers", FastenerKind::Washer)] {
+    item("rod", and(&rods.collect::<Vec<_>>()));
+    for (name, kind) in [("nut", FastenerKind::Nut), ("washer", FastenerKind::Washer)] {
         let all = fasteners(totals).into_iter().filter(|(part, ..)| part.kind == kind);
         let each = all.map(|(part, drawn, extra)| {
             let more = if extra > 0 { format!(" and {extra} more under nuts") } else { String::new() };
@@ -127,12 +127,12 @@ pub(super) fn totals_items(document: &mut Document, totals: &HardwareTotals, col
     let plates = totals
         .plates
         .iter()
-        .map(|((thickness, size), count)| format!("{count} of {}", plate_words(style, *size, *thickness)));
-    item("plates", and(&plates.collect::<Vec<_>>()));
+        .map(|(plate, count)| format!("{count} of {}", plate_words(style, plate.size, plate.thickness)));
+    item("plate", and(&plates.collect::<Vec<_>>()));
     if totals.pieces > 0 {
         let mass = totals.shim_mass.map_or("mass not known".to_owned(), |mass| style.mass(mass.milligrams()));
         let pieces = count(usize::try_from(totals.pieces).unwrap_or(usize::MAX), "plate");
-        item("shims", format!("{pieces}, {mass}"));
+        item("shim", format!("{pieces}, {mass}"));
     }
     if totals.grouted > 0 {
         let volume = totals.grout.map_or("volume not known".to_owned(), |volume| style.volume(volume));

@@ -47,12 +47,12 @@ impl Style {
             System::Inch => {
                 let step = 64_516_000_000_000;
                 let tenths = area.div_ceil(step);
-                let about = if area % step == 0 { "" } else { "~" };
+                let about = if area.is_multiple_of(step) { "" } else { "~" };
                 format!("{about}{}.{} in2", tenths / 10, tenths % 10)
             }
             System::Metric => {
                 let step = 100_000_000_000_000;
-                let about = if area % step == 0 { "" } else { "~" };
+                let about = if area.is_multiple_of(step) { "" } else { "~" };
                 format!("{about}{} cm2", area.div_ceil(step))
             }
         }

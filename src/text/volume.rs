@@ -30,7 +30,7 @@ impl Style {
             System::Metric => (TENTH_LITRE, 10, 1, "l"),
         };
         let steps = volume.nm3().div_ceil(step);
-        let about = if volume.nm3() % step == 0 { "" } else { "~" };
+        let about = if volume.nm3().is_multiple_of(step) { "" } else { "~" };
         format!("{about}{}.{:0places$} {unit}", steps / parts, steps % parts)
     }
 }

@@ -14,6 +14,7 @@ mod refused;
 mod rods_by_level;
 mod setting;
 mod stock;
+mod supplies;
 mod survey;
 
 use super::{Loaded, Override, Refused, load};

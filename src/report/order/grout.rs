@@ -119,12 +119,12 @@ fn notes(document: &mut Document, told: &Told<'_>) {
         format!("{form}. Rods and packs in the grout and chamfers are not taken off."),
     );
     let consistency = supply.consistency.unwrap_or(Consistency::Flowable).words();
-    let assumed = if supply.consistency.is_none() { ", as none is given" } else { "" };
+    let assumed = if supply.consistency.is_none() { "; no consistency is given" } else { "" };
     document.item(
         Tone::Quiet,
         "flow",
         format!(
-            "the bed that {consistency} grout{assumed} wants to flow across the plate's shorter side; told, not judged. \
+            "to flow: the bed that {consistency} grout wants across the plate's shorter side{assumed}; told, not judged. \
              Source, {}",
             source(&flow_authority())
         ),

@@ -136,7 +136,7 @@ struct PacketJson {
     base: String,
     action: Action,
     plates: Vec<PacketPlateJson>,
-    washers: Option<u32>,
+    washers: u32,
     washer_series: Option<String>,
     on_rods: Vec<OnRodJson>,
     shim_mass_kg: Option<Number>,
@@ -308,7 +308,7 @@ fn packet(told: &Told<'_>, row: &HardwareRow) -> PacketJson {
         base: row.base.clone(),
         action: row.action,
         plates: plates.collect(),
-        washers: Some(extra.map_or(0, |(_, count)| *count)),
+        washers: extra.map_or(0, |(_, count)| *count),
         washer_series: extra.map(|(part, _)| part.name.clone()),
         on_rods: on_rods
             .map(|(rod, washers)| OnRodJson { rod: rod.to_string(), washers: *washers })

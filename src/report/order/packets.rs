@@ -1,6 +1,7 @@
 //! One packet a column, for whoever sorts the crate.
 
 use super::{Told, plates};
+use crate::model::RodLabel;
 use crate::order::{HardwareRow, PlateKind};
 use crate::report::document::{Align, Document, Tone};
 use crate::text::and;
@@ -65,10 +66,11 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
     if !nothing.is_empty() {
         document.text(Tone::Plain, format!("Nothing to pack: {}.", and(&nothing)));
     }
-    if told.holds() {
+    if packed().any(|(_, row)| !row.may_set) {
         document.text(Tone::Quiet, "A packet marked NO is kept apart until its column is no longer on hold.");
     }
-    if told.rows.iter().any(|row| row.extra.is_some()) {
+    let group = |row: &HardwareRow| row.extra_rods.iter().any(|(rod, _)| !matches!(rod, RodLabel::Number(_)));
+    if packed().any(|(_, row)| row.extra.is_some() && group(row)) {
         let said = "low, high: the lowest and highest of a group stand for all of its rods, so each rod gets as many.";
         document.text(Tone::Quiet, said);
     }

@@ -96,6 +96,9 @@ pub(super) fn outline_words(style: Style, outline: &Outline) -> String {
         None => "size not given".to_owned(),
     };
     let holes = &outline.holes;
+    if holes.count == 0 {
+        return format!("{plate}, no holes");
+    }
     let number = count(usize::try_from(holes.count).unwrap_or(0), "hole");
     let each = match holes.diameter {
         Some(diameter) => format!("{number} {}", style.exact(diameter)),
