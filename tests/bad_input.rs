@@ -242,7 +242,7 @@ fn wrong_commands_end_with_2_and_say_what_is_there() {
     let ran = tool::rodreach(&["check", "no-such-job"]);
     assert_eq!((ran.status, ran.out.as_str()), (2, ""));
     says(&ran, &["no-such-job"]);
-    let ran = tool::rodreach(&["order", "demo-data/tractor-shed"]);
+    let ran = tool::rodreach(&["odrer", "demo-data/tractor-shed"]);
     assert_eq!(ran.status, 2);
     let ran = tool::rodreach(&["rules", "--set", "low-ris"]);
     assert_eq!(ran.status, 2);

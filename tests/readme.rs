@@ -97,6 +97,18 @@ fn the_grades_of_the_readme_are_read() {
 }
 
 #[test]
+fn the_grout_and_the_spares_of_the_readme_are_read() {
+    let tables = block("[grout]").strip_prefix("toml\n").unwrap();
+    let toml = format!("{WALK_JOB}\n{tables}");
+    let ran =
+        Job::of(&[("job.toml", &toml), ("walk.csv", tool::clean::WALK)]).run("order", &["--format", "json"]);
+    assert_eq!(ran.status, 0, "{}{}", ran.out, ran.err);
+    let grout = ran.json()["grout"].clone();
+    assert_eq!((&grout["product"], &grout["consistency"]), (&"bag-50-lb".into(), &"fluid".into()));
+    assert_eq!((&grout["edge_nm"], &grout["shoulder_nm"]), (&25_400_000.into(), &12_700_000.into()));
+}
+
+#[test]
 fn every_command_of_the_readme_is_there_and_every_command_is_in_the_readme() {
     let help = rodreach(&["--help"]).out;
     let listed: Vec<&str> = README

@@ -11,7 +11,7 @@ use super::Length;
 /// ```
 /// use rodreach::length::{Length, Volume, read_volume};
 /// let inch = |inches: i64| Length::from_nm(inches * 25_400_000);
-/// let block = Volume::block([inches(12), inches(12)], inches(12)).unwrap();
+/// let block = Volume::block([inch(12), inch(12)], inch(12)).unwrap();
 /// assert_eq!(Some(block), read_volume("1 ft3"));
 /// ```
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
@@ -124,7 +124,7 @@ mod tests {
     fn volumes_are_read_exactly_in_every_unit() {
         assert_eq!(nm3("1 in3"), Some(16_387_064_000_000_000_000_000));
         assert_eq!(nm3("1728in3"), nm3("1 ft3"));
-        assert_eq!(nm3("0.45 ft3"), Some(12_742_582_527_360_000_000_000_000));
+        assert_eq!(nm3("0.45 ft3"), Some(12_742_580_966_400_000_000_000_000));
         assert_eq!(nm3("12.7 L"), Some(12_700_000 * MM3));
         assert_eq!(nm3("0.0127 m\u{b3}"), nm3("12.7 l"));
     }

@@ -7,7 +7,7 @@ use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::rules::source;
 use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing};
 use crate::check::rules::in_pitches;
-use crate::length::{Length, Unit};
+use crate::length::{Length, Rounding, Unit};
 use crate::text::{Style, System, count};
 use serde::Serialize;
 use serde_json::Value;
@@ -316,9 +316,9 @@ fn grouts(catalog: &Catalog, rows: &mut Vec<Row>) {
         let mut lister = Lister { kind: "grouts", series, title, style, rows };
         for bag in &table.bags {
             // in both systems: a bag is bought by either
-            let metric = style_in(Unit::Millimetre).volume(bag.yields);
+            let metric = style_in(Unit::Millimetre).volume(bag.yields, Rounding::Down);
             let at = bag.consistency.map(|it| format!(", {}", it.words())).unwrap_or_default();
-            let words = format!("{} ({metric}){at}", style.volume(bag.yields));
+            let words = format!("{} ({metric}){at}", style.volume(bag.yields, Rounding::Down));
             lister.words(&bag.name, "yield of a bag", words, &bag.authority);
         }
         let waste = format!("{} %", table.waste.value);

@@ -136,10 +136,9 @@ fn grid(document: &mut Document, rows: &[HardwareRow], style: Style, bases: bool
             (_, mass) => mass.map_or("?".to_owned(), |mass| style.mass(mass.milligrams())),
         };
         cells.extend(shims.then_some(mass));
-        let volume = row
-            .grout
-            .as_ref()
-            .map_or("-".to_owned(), |bed| bed.volume.map_or("?".to_owned(), |volume| style.volume(volume)));
+        let volume = row.grout.as_ref().map_or("-".to_owned(), |bed| {
+            bed.volume.map_or("?".to_owned(), |volume| style.volume(volume, Rounding::Up))
+        });
         cells.extend(grout.then_some(volume));
         cells.push(
             row.extra.as_ref().map_or("-".to_owned(), |(part, number)| format!("{number} {}", part.name)),

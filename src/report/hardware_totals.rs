@@ -3,7 +3,7 @@
 use super::document::{Document, Tone};
 use super::figures::{kg, litres};
 use super::hardware::plate_words;
-use crate::length::Length;
+use crate::length::{Length, Rounding};
 use crate::order::{Fastener, FastenerKind, HardwareTotals};
 use crate::text::{Style, and, count};
 use serde::Serialize;
@@ -135,7 +135,8 @@ pub(super) fn totals_items(document: &mut Document, totals: &HardwareTotals, col
         item("shim", format!("{pieces}, {mass}"));
     }
     if totals.grouted > 0 {
-        let volume = totals.grout.map_or("volume not known".to_owned(), |volume| style.volume(volume));
+        let volume =
+            totals.grout.map_or("volume not known".to_owned(), |volume| style.volume(volume, Rounding::Up));
         item("grout", format!("{volume} under {}, waste not counted", count(totals.grouted, "column")));
     }
     let open = match totals.not_planned {

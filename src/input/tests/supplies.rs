@@ -48,13 +48,13 @@ fn every_fault_of_both_tables_is_told_with_its_place_and_what_mends_it() {
     assert_told(
         &found,
         &[
-            "job.toml:21:1: `spare` is not a key of [grout]",
-            "job.toml:17:11: `bag-50-kg` is not a bag of grout in the catalog | did you mean `bag-50-lb`?",
-            "job.toml:18:15: `runny` is not known here | use \"fluid\", \"flowable\" or \"plastic\"",
-            "job.toml:19:9: expected a whole number from 0 to 100, found `101`",
-            "job.toml:20:8: this length cannot be less than 0",
-            "job.toml:23:10: expected a whole number from 0 to 100, found `-1`",
-            "job.toml:24:1: `extra` is not a key of [order]",
+            "job.toml:16:11: `bag-50-kg` is not a bag of grout in the catalog | did you mean `bag-50-lb`?",
+            "job.toml:17:15: `runny` is not known here | use \"fluid\", \"flowable\" or \"plastic\"",
+            "job.toml:18:9: expected a whole number from 0 to 100, found `101`",
+            "job.toml:19:8: this length cannot be less than 0",
+            "job.toml:20:1: `spare` is not a key of [grout]",
+            "job.toml:22:10: expected a whole number from 0 to 100, found `-1`",
+            "job.toml:23:1: `extra` is not a key of [order]",
         ],
     );
 }
@@ -64,19 +64,19 @@ fn what_cannot_stand_together_in_the_grout_is_told() {
     for (keys, wanted) in [
         (
             "product = \"bag-50-lb\"\nyield = \"12.7 l\"",
-            "job.toml:18:9: `product` and `yield` cannot stand together | use one of the two",
+            "job.toml:17:9: `product` and `yield` cannot stand together | use one of the two",
         ),
         (
             "shoulder = 1",
-            "job.toml:17:12: there is no room for a shoulder where the form stands at the plate | add edge",
+            "job.toml:16:12: there is no room for a shoulder where the form stands at the plate | add edge",
         ),
-        ("shoulder = 1\nedge = 0", "job.toml:17:12: there is no room for a shoulder"),
+        ("shoulder = 1\nedge = 0", "job.toml:16:12: there is no room for a shoulder"),
         (
             "yield = \"0 l\"",
-            "job.toml:17:9: `0 l` is not a volume that is more than 0 | write it with its unit",
+            "job.toml:16:9: `0 l` is not a volume that is more than 0 | write it with its unit",
         ),
-        ("yield = \"0.45\"", "job.toml:17:9: `0.45` is not a volume that is more than 0"),
-        ("yield = 0.45", "job.toml:17:9: expected a text in quotes, found a number"),
+        ("yield = \"0.45\"", "job.toml:16:9: `0.45` is not a volume that is more than 0"),
+        ("yield = 0.45", "job.toml:16:9: expected a text in quotes, found a number"),
     ] {
         assert_told(&changed(|job| format!("{job}[grout]\n{keys}\n"), same), &[wanted]);
     }

@@ -34,7 +34,7 @@ fn grid(document: &mut Document, told: &Told<'_>) {
             told.rows[row].mark.clone(),
             style.write(bed.bed, Rounding::Nearest),
             form.unwrap_or_else(unknown),
-            bed.volume.map_or_else(unknown, |volume| style.volume(volume)),
+            bed.volume.map_or_else(unknown, |volume| style.volume(volume, Rounding::Up)),
         ];
         cells.extend(known.then(|| bags.map_or_else(unknown, |bags| parts(bags.thousandths))));
         let wants = bed.wants.map(|[least, most]| {
@@ -65,8 +65,8 @@ fn in_all(told: &Told<'_>) -> String {
     let waste = supply.waste.value;
     let mut words = format!(
         "The forms hold {}; with {waste} % waste {}",
-        told.style.volume(volume),
-        told.style.volume(mixed)
+        told.style.volume(volume, Rounding::Up),
+        told.style.volume(mixed, Rounding::Up)
     );
     if let (Some(bags), Some(apart)) = (grout.bags, grout.apart) {
         words.push_str(&format!(": {}, bought together", whole(bags)));
@@ -88,7 +88,7 @@ fn notes(document: &mut Document, told: &Told<'_>) {
         Some(bag) => document.item(
             Tone::Quiet,
             "bag",
-            format!("{}, yields {}; source, {}", bag.title, told.style.volume(bag.yields), source(&bag.authority)),
+            format!("{}, yields {}; source, {}", bag.title, told.style.volume(bag.yields, Rounding::Down), source(&bag.authority)),
         ),
         None => document.item(
             Tone::Ask,
@@ -100,7 +100,7 @@ fn notes(document: &mut Document, told: &Told<'_>) {
     document.item(
         Tone::Quiet,
         "waste",
-        format!("{} %; source, {}", supply.waste.value, source(&supply.waste.authority)),
+        format!("{} %, counted in the bags; source, {}", supply.waste.value, source(&supply.waste.authority)),
     );
     let form = match (supply.edge, supply.shoulder) {
         (None, _) => {
@@ -124,7 +124,7 @@ fn notes(document: &mut Document, told: &Told<'_>) {
         Tone::Quiet,
         "flow",
         format!(
-            "to flow: the bed that {consistency} grout wants across the plate's shorter side{assumed}; told, not judged. \
+            "the bed that {consistency} grout wants across the plate's shorter side (to flow){assumed}; told, not judged. \
              Source, {}",
             source(&flow_authority())
         ),

@@ -1,6 +1,7 @@
 //! One packet a column, for whoever sorts the crate.
 
 use super::{Told, plates};
+use crate::length::Rounding;
 use crate::model::RodLabel;
 use crate::order::{HardwareRow, PlateKind};
 use crate::report::document::{Align, Document, Tone};
@@ -79,6 +80,6 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
 fn grout_words(told: &Told<'_>, row: &HardwareRow) -> String {
     match &row.grout {
         None => "-".to_owned(),
-        Some(bed) => bed.volume.map_or("?".to_owned(), |volume| told.style.volume(volume)),
+        Some(bed) => bed.volume.map_or("?".to_owned(), |volume| told.style.volume(volume, Rounding::Up)),
     }
 }

@@ -50,6 +50,12 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
             "in stock: what the pieces on hand cover. They are counted by thickness: see that they have this outline.",
         );
     }
+    if told.judged.case.plan.shortage.is_some() {
+        document.text(
+            Tone::Quiet,
+            "With more on hand another plan would need less: rodreach check lists what is missing.",
+        );
+    }
 }
 
 /// Lists every outline once, with the plates that have it, and what is missing to cut them.

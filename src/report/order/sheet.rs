@@ -129,7 +129,8 @@ fn packet(told: &Told<'_>, row: &HardwareRow) -> Cells {
         cells.push(("what", format!("not counted: {}", why_not_counted(row.action))));
         return cells;
     }
-    let parts = [plate_words(told, row), washer_words(row)];
+    let grout = row.grout.as_ref().map_or(String::new(), |_| "grout".to_owned());
+    let parts = [plate_words(told, row), washer_words(row), grout];
     let parts: Vec<String> = parts.into_iter().filter(|part| !part.is_empty()).collect();
     cells.push(("what", if is_empty(row) { "nothing".to_owned() } else { parts.join("; ") }));
     cells.push(("mass_kg", cell(row.shim_mass.map(kg))));
