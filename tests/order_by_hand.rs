@@ -335,6 +335,31 @@ fn holes_that_do_not_lie_on_the_plate_are_asked_about_and_six_are_not_placed() {
     assert!(screen.contains("6 holes 15/16\", spaced 9-1/4\" x 8\", where each is not known"), "{screen}");
 }
 
+/// A yield is of one consistency; mixed to another the bag gives more or less, which nobody can say from here.
+#[test]
+fn a_bag_that_is_mixed_to_another_consistency_than_its_yield_is_told() {
+    let job = Job::demo("seed-store");
+    let told = |job: &Job| job.run("order", &[]).out.contains("this job mixes fluid");
+    assert!(!told(&job));
+    job.replace("job.toml", "[grout]\n", "[grout]\nconsistency = \"fluid\"\n");
+    assert!(told(&job));
+    // 1 in. for the first foot, 1/4 to 1/2 in. less for fluid grout, never less than 1 in.
+    let answer = job.run("order", &["--format", "json"]).json();
+    assert_eq!(answer["grout"]["bases"][0]["wants_nm"], json!([25_400_000, 25_400_000]));
+}
+
+/// Nobody has said what the bag is: volumes are told, bags are not.
+#[test]
+fn without_a_bag_the_volume_is_told_and_the_bags_are_not_known() {
+    let job = Job::demo("seed-store");
+    job.replace("job.toml", "product  = \"bag-25-kg\"\n", "");
+    let answer = job.run("order", &["--format", "json"]).json();
+    assert_eq!((&answer["grout"]["volume_l"], &answer["grout"]["bags"]), (&json!(24.98), &Value::Null));
+    assert_eq!((&answer["grout"]["bags_apart"], &answer["totals"]["bags"]), (&Value::Null, &Value::Null));
+    let screen = job.run("order", &[]).out;
+    assert!(screen.contains("not named: put product") && !screen.contains("bought together"), "{screen}");
+}
+
 /// A number in millionths, from its digits; none known counts as none.
 fn millionths(value: &Value) -> i64 {
     if value.is_null() {

@@ -97,6 +97,15 @@ fn notes(document: &mut Document, told: &Told<'_>) {
              yield = \"0.45 ft3\", under [grout]",
         ),
     }
+    let at = supply.bag.as_ref().and_then(|bag| bag.consistency);
+    if let Some((at, mixed)) = at.zip(supply.consistency).filter(|(at, mixed)| at != mixed) {
+        let words = format!(
+            "that yield is for {} grout and this job mixes {}: read the data sheet of the bag",
+            at.words(),
+            mixed.words()
+        );
+        document.item(Tone::Ask, " ", words);
+    }
     document.item(
         Tone::Quiet,
         "waste",

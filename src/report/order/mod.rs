@@ -99,7 +99,7 @@ fn fasteners(document: &mut Document, told: &Told<'_>) {
     let holds = all.clone().any(|it| it.held > 0);
     let mut heads = vec![("part", Align::Wrap), ("rod", Align::Left), ("as drawn", Align::Right)];
     heads.push(("more", Align::Right));
-    heads.extend(holds.then_some(("on hold", Align::Right)));
+    heads.extend(holds.then_some(("held", Align::Right)));
     heads.extend([("spares", Align::Right), ("to order", Align::Right)]);
     let rows = all.map(|it| {
         let what = match it.fastener.kind {

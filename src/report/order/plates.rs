@@ -34,6 +34,9 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
             in_all(told.style, sum_of_masses(plates.iter().map(PlateOrder::order_mass))),
         ),
     );
+    if plates.iter().any(|it| it.held > 0) {
+        document.text(Tone::Quiet, "held: those of the pieces that are for columns on hold.");
+    }
     let spares = &told.judged.case.job.supplies.spares;
     document.text(
         Tone::Quiet,
@@ -47,7 +50,7 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
     if told.judged.case.job.shims.stock.is_some() {
         document.text(
             Tone::Quiet,
-            "in stock: what the pieces on hand cover. They are counted by thickness: see that they have this outline.",
+            "stock: what the pieces on hand cover. They are counted by thickness: see that they have this outline.",
         );
     }
     if told.judged.case.plan.shortage.is_some() {
@@ -123,10 +126,10 @@ fn grid(document: &mut Document, told: &Told<'_>) {
     let holds = plates.iter().any(|it| it.held > 0);
     let stock = plates.iter().any(|it| it.from_stock.is_some());
     let mut heads = vec![("plate", Align::Left), ("thick", Align::Right), ("pieces", Align::Right)];
-    heads.extend(holds.then_some(("on hold", Align::Right)));
+    heads.extend(holds.then_some(("held", Align::Right)));
     heads.push(("spares", Align::Right));
-    heads.extend(stock.then_some(("in stock", Align::Right)));
-    heads.extend([("to order", Align::Right), ("each", Align::Right), ("in all", Align::Right)]);
+    heads.extend(stock.then_some(("stock", Align::Right)));
+    heads.extend([("order", Align::Right), ("each", Align::Right), ("in all", Align::Right)]);
     let rows = plates.iter().enumerate().map(|(at, it)| {
         let mut cells = vec![label(at), told.style.exact(it.kind.thickness), it.pieces.to_string()];
         cells.extend(holds.then(|| it.held.to_string()));
