@@ -11,6 +11,7 @@ mod high_rod;
 mod hold;
 mod levelling;
 mod pack_places;
+mod pack_stack;
 pub mod rules;
 mod short_rod;
 mod since;
@@ -24,6 +25,7 @@ pub use finding::{Finding, Level, Outcome, Subject};
 pub use high_rod::{HighRod, high_rods};
 pub use hold::{Hold, holds};
 pub use levelling::{Fit, Reach, Room, room};
+pub use pack_stack::{Pack, PackStack, pack_stack};
 pub use rules::{Judged, RULES, Rule, judge, style};
 pub use short_rod::{Asked, Ladder, Lower, Published, Said, ShortRod, Thinner, short_rods};
 pub use since::{

@@ -2,10 +2,10 @@
 //!
 //! The one home of pieces times packs. Wedges come out once the plate is at its height and are never counted.
 
-use crate::check::ColumnCase;
+use crate::check::{ColumnCase, PackStack, pack_stack};
 use crate::length::Length;
 use crate::model::{Base, ShimSupply};
-use crate::plan::{PackStack, StackPiece, pack_stack};
+use crate::plan::StackPiece;
 
 /// The packs under one column.
 #[derive(Clone, Debug, PartialEq, Eq)]

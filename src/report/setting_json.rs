@@ -1,7 +1,7 @@
 //! How a plate is set, as JSON has it: keys that are there only where the job says it.
 
 use super::check_json::{PieceJson, stack};
-use crate::check::{Case, ColumnCase, Room, room};
+use crate::check::{Case, ColumnCase, Pack, Room, room};
 use crate::length::Length;
 use crate::model::{Base, Packs, Setting, SettingPlate};
 use crate::order::{ColumnPacks, packs};
@@ -25,7 +25,7 @@ pub(super) struct PacksJson {
 impl PacksJson {
     /// Gives the packs of a column.
     pub(super) fn of(packs: &ColumnPacks) -> Self {
-        let near = |stack: &Option<crate::plan::Stack>| stack.as_ref().map(|it| it.height.nominal.nm());
+        let near = |stack: &Option<Pack>| stack.as_ref().map(|it| it.height.nominal.nm());
         let each = &packs.each;
         Self {
             count: packs.count,

@@ -9,9 +9,9 @@ use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::{Case, ColumnCase};
 use crate::check::finding::{Finding, Level, Outcome};
+use crate::check::pack_stack::{Pack, pack_stack};
 use crate::length::Length;
 use crate::model::State;
-use crate::plan::{Stack, pack_stack};
 use crate::text::{Relation, Style};
 
 /// The record of this rule.
@@ -38,7 +38,7 @@ struct Side {
 }
 
 /// Gives both sides of a column: what the thickest pack takes off the nuts, the thinnest off the threads.
-fn sides(case: &Case<'_>, column: &ColumnCase, pack: &Stack) -> Vec<Side> {
+fn sides(case: &Case<'_>, column: &ColumnCase, pack: &Pack) -> Vec<Side> {
     let beyond = case.base(column.index).beyond.value;
     let full = || column.rods.iter().filter(|rod| rod.sound && rod.result.state == State::Full);
     let nuts = full().filter_map(|rod| Some(rod.result.beyond_worst? - beyond - rod.plus_minus)).min();
@@ -74,7 +74,7 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     })
 }
 
-fn said(side: Side, pack: &Stack, style: Style) -> Said {
+fn said(side: Side, pack: &Pack, style: Style) -> Said {
     let Side { takes, spare, of } = side;
     let shown = style.pair(takes, spare, Relation::AtMost);
     let text = format!("a pack may come out {} {of} {} to spare", shown.value, shown.limit);

@@ -8,9 +8,9 @@ use super::{Rule, style};
 use crate::catalog::Authority;
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level, Outcome};
+use crate::check::pack_stack::{Pack, PackStack, pack_stack};
 use crate::length::Length;
 use crate::model::ShimSupply;
-use crate::plan::{PackStack, Stack, pack_stack};
 use crate::text::{Style, or};
 
 /// The record of this rule.
@@ -61,7 +61,7 @@ fn said(shims: &ShimSupply, bed: Length, style: Style) -> Said {
     };
     let each = [&made.exact, &made.below, &made.above].into_iter().flatten();
     let arithmetic = each.map(|stack| {
-        let Stack { height, .. } = stack;
+        let Pack { height, .. } = stack;
         format!(
             "{} = {}, {} to {} with every piece at its least or most",
             pieces(stack, style),
@@ -76,7 +76,7 @@ fn said(shims: &ShimSupply, bed: Length, style: Style) -> Said {
 }
 
 /// Writes the pieces of one pack, thickest first.
-fn pieces(stack: &Stack, style: Style) -> String {
+fn pieces(stack: &Pack, style: Style) -> String {
     let each = stack.pieces.iter().map(|piece| match piece.count {
         1 => style.exact(piece.thickness),
         count => format!("{count} x {}", style.exact(piece.thickness)),
