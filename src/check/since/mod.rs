@@ -77,11 +77,16 @@ pub fn stack_of(column: &EarlierColumn) -> Vec<StackPiece> {
 /// `now` is the new plan: the earlier one is held to the same limits.
 #[must_use]
 pub fn plan_then(job: &Job, earlier: &Earlier, now: &Plan) -> Plan {
-    let choice = |mark: &str| match earlier.column(mark) {
-        Some(column) => {
-            Choice { raise: column.raise, stack: stack_of(column), ..Choice::without(action_of(column.done)) }
+    let choice = |mark: &str| {
+        let then = earlier.column(mark);
+        Choice {
+            action: then.map_or(Action::Unmeasured, |column| action_of(column.done)),
+            raise: then.and_then(|column| column.raise),
+            stack: then.map(stack_of).unwrap_or_default(),
+            held: false,
+            seat_range: None,
+            hurdle: None,
         }
-        None => Choice::without(Action::Unmeasured),
     };
     Plan {
         choices: job.columns.iter().map(|column| choice(&column.mark)).collect(),
