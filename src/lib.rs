@@ -21,6 +21,7 @@ pub mod model;
 pub mod order;
 pub mod output;
 pub mod plan;
+pub mod quantity;
 pub mod report;
 pub mod source;
 pub mod text;

@@ -430,7 +430,9 @@ fn a_file_that_is_no_answer_of_check_is_refused_with_its_place_and_the_fix() {
     );
     assert!(refused("").contains("this file is not JSON"));
     assert!(refused("[1, 2]").contains("it has no `columns`"));
-    for (command, more) in [("level", None), ("hardware", None), ("ask", None), ("explain", Some("A1"))] {
+    for (command, more) in
+        [("level", None), ("hardware", None), ("order", None), ("ask", None), ("explain", Some("A1"))]
+    {
         let args: Vec<&str> = more.into_iter().chain(["--format", "json"]).collect();
         let said = refused(&job.run(command, &args).out);
         assert!(

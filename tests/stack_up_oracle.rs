@@ -7,8 +7,8 @@ use proptest::prelude::*;
 use rodreach::catalog::{Authority, Extent, Limit, Pitch};
 use rodreach::length::Length;
 use rodreach::model::{
-    Base, Condition, Duty, NutPart, Plate, Raise, Rod, RodKind, RodLabel, State, WasherPart, allowed_raises,
-    needed_projection, stack_up,
+    Base, Condition, Duty, Loads, NutPart, Plate, Raise, Rod, RodKind, RodLabel, State, WasherPart,
+    allowed_raises, needed_projection, stack_up,
 };
 use std::cmp::Ordering;
 use std::ops::{Add, Sub};
@@ -104,6 +104,8 @@ prop_compose! {
             most_extra: Limit { value: most_extra, authority: Authority::this_job() },
             bed: Length::ZERO,
             setting: None,
+        pier: None,
+        loads: Loads::default(),
             duty: Duty::Column,
             hole_table: None,
             plain_washer: None,

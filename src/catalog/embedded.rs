@@ -27,6 +27,7 @@ macro_rules! embedded {
 embedded![
     "grades/a563.toml",
     "grades/f1554.toml",
+    "grades/iso-898.toml",
     "grouts/bags.toml",
     "holes/aisc.toml",
     "instruments/levelling.toml",
@@ -92,6 +93,13 @@ impl Catalog {
     pub fn nut_grades(&self) -> impl Iterator<Item = &str> + Clone {
         let nuts = self.grades.iter().flat_map(|file| file.nuts.iter().map(|nut| nut.name.as_str()));
         nuts.chain(self.grades.iter().flat_map(|file| file.instead.iter().map(|it| it.nut.as_str())))
+    }
+
+    /// Finds a grade of rods at a diameter.
+    #[must_use]
+    pub fn rod_grade(&self, name: &str, diameter: Length) -> Option<&RodGrade> {
+        let mut rods = self.grades.iter().flat_map(|file| &file.rods);
+        rods.find(|rod| rod.name == name && within(rod.sizes, diameter))
     }
 
     /// Finds a grade of nuts in a style at a rod diameter.

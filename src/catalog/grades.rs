@@ -3,6 +3,7 @@
 use super::authority::{Authority, read_authority};
 use super::row;
 use crate::length::{Length, Unit};
+use crate::quantity::{Stress, StressUnit};
 use crate::source::{Node, Problem, Table, Walk, nearest};
 
 /// How a rod is finished.
@@ -28,18 +29,35 @@ impl Finish {
     }
 }
 
-/// How a nut is made, the lower style first.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+/// How a nut is made, the lower style first within inch and metric nuts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NutStyle {
     /// Hex.
     Hex,
     /// Heavy hex: higher, and wider across flats.
     HeavyHex,
+    /// Metric regular nuts, as of ISO 4032.
+    Style1,
+    /// Metric high nuts, as of ISO 4033.
+    Style2,
 }
 
 impl NutStyle {
-    /// Both styles, as the series of nuts are called.
-    pub const WRITTEN: [(&'static str, Self); 2] = [("hex", Self::Hex), ("heavy-hex", Self::HeavyHex)];
+    /// Every style, as it is written.
+    pub const WRITTEN: [(&'static str, Self); 4] = [
+        ("hex", Self::Hex),
+        ("heavy-hex", Self::HeavyHex),
+        ("style-1", Self::Style1),
+        ("style-2", Self::Style2),
+    ];
+
+    /// The series of nuts that are of one style.
+    const SERIES: [(&'static str, Self); 4] = [
+        ("hex", Self::Hex),
+        ("heavy-hex", Self::HeavyHex),
+        ("iso-4032", Self::Style1),
+        ("iso-4033", Self::Style2),
+    ];
 
     /// Gives the style of a series of nuts; none where the series is of neither.
     ///
@@ -47,11 +65,23 @@ impl NutStyle {
     /// ```
     /// use rodreach::catalog::NutStyle;
     /// assert_eq!(NutStyle::of_series("heavy-hex"), Some(NutStyle::HeavyHex));
-    /// assert_eq!(NutStyle::of_series("iso-4032"), None);
+    /// assert_eq!(NutStyle::of_series("iso-4032"), Some(NutStyle::Style1));
+    /// assert_eq!(NutStyle::of_series("as measured"), None);
     /// ```
     #[must_use]
     pub fn of_series(name: &str) -> Option<Self> {
-        Self::WRITTEN.iter().find(|(written, _)| *written == name).map(|(_, style)| *style)
+        Self::SERIES.iter().find(|(written, _)| *written == name).map(|(_, style)| *style)
+    }
+
+    /// Tells whether a nut of this style is no lower than one of another; none between inch and metric nuts.
+    #[must_use]
+    pub const fn is_no_lower_than(self, other: Self) -> Option<bool> {
+        match (self, other) {
+            (Self::Hex, Self::HeavyHex) | (Self::Style1, Self::Style2) => Some(false),
+            (Self::Hex | Self::HeavyHex, Self::Hex | Self::HeavyHex)
+            | (Self::Style1 | Self::Style2, Self::Style1 | Self::Style2) => Some(true),
+            _ => None,
+        }
     }
 
     /// Gives the style in words.
@@ -60,19 +90,23 @@ impl NutStyle {
         match self {
             Self::Hex => "hex",
             Self::HeavyHex => "heavy hex",
+            Self::Style1 => "style 1",
+            Self::Style2 => "style 2",
         }
     }
 }
 
-/// A grade of rods. Strengths are in kips a square inch.
+/// A grade of rods.
 #[derive(Clone, Debug)]
 pub struct RodGrade {
     /// What a job file calls it.
     pub name: String,
-    /// The least yield stress, in ksi.
-    pub yield_ksi: i64,
-    /// The least and the most tensile stress, in ksi.
-    pub tensile_ksi: [i64; 2],
+    /// The least yield stress.
+    pub least_yield: Stress,
+    /// The least tensile stress.
+    pub tensile: Stress,
+    /// The most tensile stress, where there is a most.
+    pub most_tensile: Option<Stress>,
     /// The smallest and the largest diameter.
     pub sizes: [Length; 2],
     /// On whose word.
@@ -88,21 +122,21 @@ pub struct NutGrade {
     pub style: NutStyle,
     /// The smallest and the largest rod diameter.
     pub sizes: [Length; 2],
-    /// The proof stress of a plain nut, in ksi.
-    pub plain_ksi: i64,
-    /// The proof stress of a zinc-coated nut, in ksi.
-    pub zinc_ksi: i64,
+    /// The proof stress of a plain nut.
+    pub plain: Stress,
+    /// The proof stress of a zinc-coated nut, where known.
+    pub zinc: Option<Stress>,
     /// On whose word.
     pub authority: Authority,
 }
 
 impl NutGrade {
-    /// Gives the proof stress, in ksi.
+    /// Gives the proof stress, where known.
     #[must_use]
-    pub const fn proof_ksi(&self, finish: Finish) -> i64 {
+    pub const fn proof(&self, finish: Finish) -> Option<Stress> {
         match finish {
-            Finish::Plain => self.plain_ksi,
-            Finish::Zinc => self.zinc_ksi,
+            Finish::Plain => Some(self.plain),
+            Finish::Zinc => self.zinc,
         }
     }
 }
@@ -187,22 +221,32 @@ fn sourced(walk: Walk<'_>, node: &Node) -> Option<Authority> {
 
 fn rod(walk: Walk<'_>, row: &Table<'_>, authority: Authority) -> Option<RodGrade> {
     let name = name(walk, row, "grade");
-    let yield_ksi = ksi(walk, row, "yield_ksi");
-    let tensile = row.need(walk, "tensile_ksi", "[58, 80]").and_then(|node| walk.list(node));
-    let tensile: Option<Vec<i64>> =
-        tensile.and_then(|both| both.iter().map(|one| walk.whole(one, 1, MOST_KSI)).collect());
+    let least_yield = stress(walk, row, ["yield_ksi", "yield_mpa"]);
+    let (key, unit) = key(walk, ["tensile_ksi", "tensile_mpa"]);
+    let tensile = row.need(walk, key, "[58, 80]").and_then(|node| walk.list(node));
+    let tensile: Option<Vec<Stress>> = tensile.and_then(|both| {
+        both.iter().map(|one| Some(Stress::of(walk.whole(one, 1, MOST_STRENGTH)?, unit))).collect()
+    });
     let sizes = sizes(walk, row);
-    let tensile_ksi: [i64; 2] = tensile?.try_into().ok()?;
-    Some(RodGrade { name: name?, yield_ksi: yield_ksi?, tensile_ksi, sizes: sizes?, authority })
+    let (tensile, most_tensile) = match tensile?.as_slice() {
+        [least] => (*least, None),
+        [least, most] => (*least, Some(*most)),
+        _ => return None,
+    };
+    Some(RodGrade { name: name?, least_yield: least_yield?, tensile, most_tensile, sizes: sizes?, authority })
 }
 
 fn nut(walk: Walk<'_>, row: &Table<'_>, authority: Authority) -> Option<NutGrade> {
     let name = name(walk, row, "grade");
     let style = word(walk, row, "style", &NutStyle::WRITTEN);
     let sizes = sizes(walk, row);
-    let (plain_ksi, zinc_ksi) = (ksi(walk, row, "plain_ksi"), ksi(walk, row, "zinc_ksi"));
-    let (plain_ksi, zinc_ksi) = (plain_ksi?, zinc_ksi?);
-    Some(NutGrade { name: name?, style: style?, sizes: sizes?, plain_ksi, zinc_ksi, authority })
+    let plain = stress(walk, row, ["plain_ksi", "plain_mpa"]);
+    let (zinc, unit) = key(walk, ["zinc_ksi", "zinc_mpa"]);
+    let zinc = match row.get(zinc) {
+        Some(node) => Some(Stress::of(walk.whole(node, 1, MOST_STRENGTH)?, unit)),
+        None => None,
+    };
+    Some(NutGrade { name: name?, style: style?, sizes: sizes?, plain: plain?, zinc, authority })
 }
 
 fn recommended(walk: Walk<'_>, row: &Table<'_>, authority: Authority) -> Option<Recommended> {
@@ -213,11 +257,21 @@ fn recommended(walk: Walk<'_>, row: &Table<'_>, authority: Authority) -> Option<
     Some(Recommended { rod: rod?, finish: finish?, sizes: sizes?, nut: nut?, style: style?, authority })
 }
 
-/// Most kips a square inch that a strength is read as.
-const MOST_KSI: i64 = 1_000;
+/// Most kips a square inch, or megapascals, that a strength is read as.
+const MOST_STRENGTH: i64 = 2_000;
 
-fn ksi(walk: Walk<'_>, row: &Table<'_>, key: &'static str) -> Option<i64> {
-    row.need(walk, key, "36").and_then(|node| walk.whole(node, 1, MOST_KSI))
+/// Gives the key and the unit of a strength: of the inch files in ksi, of the metric ones in MPa.
+fn key(walk: Walk<'_>, [inch, metric]: [&'static str; 2]) -> (&'static str, StressUnit) {
+    match walk.bare.number {
+        Some(Unit::Inch) => (inch, StressUnit::Ksi),
+        _ => (metric, StressUnit::Megapascal),
+    }
+}
+
+fn stress(walk: Walk<'_>, row: &Table<'_>, keys: [&'static str; 2]) -> Option<Stress> {
+    let (key, unit) = key(walk, keys);
+    let strength = row.need(walk, key, "36").and_then(|node| walk.whole(node, 1, MOST_STRENGTH));
+    Some(Stress::of(strength?, unit))
 }
 
 fn name(walk: Walk<'_>, row: &Table<'_>, key: &'static str) -> Option<String> {
@@ -251,17 +305,22 @@ mod tests {
     use std::collections::BTreeSet;
 
     #[test]
-    fn every_rod_has_a_recommended_nut_at_every_size_of_the_thread_table_and_in_both_finishes() {
+    fn every_rod_has_a_recommended_nut_at_every_size_of_its_thread_table_and_in_both_finishes() {
         let catalog = load().unwrap();
-        let unc = catalog.threads.iter().find(|table| table.name == "unc").unwrap();
-        for rod in catalog.rod_grades() {
-            for (diameter, _) in unc.rows.iter().filter(|(diameter, _)| within(rod.sizes, *diameter)) {
-                let found = catalog.recommended_nuts(&rod.name, *diameter);
-                let finishes: Vec<Finish> = found.iter().map(|it| it.finish).collect();
-                assert_eq!(finishes, [Finish::Plain, Finish::Zinc], "{} {diameter:?}", rod.name);
-                for wanted in found {
-                    let proof = catalog.nut_grade(&wanted.nut, wanted.style, *diameter);
-                    assert!(proof.is_some(), "{} {diameter:?}: no proof stress", wanted.nut);
+        for file in &catalog.grades {
+            let threads = if file.unit == Unit::Inch { "unc" } else { "metric-coarse" };
+            let threads = catalog.threads.iter().find(|table| table.name == threads).unwrap();
+            for rod in &file.rods {
+                let rows = threads.rows.iter().filter(|(diameter, _)| within(rod.sizes, *diameter));
+                assert!(rows.clone().count() > 5, "{}", rod.name);
+                for (diameter, _) in rows {
+                    let found = catalog.recommended_nuts(&rod.name, *diameter);
+                    let finishes: Vec<Finish> = found.iter().map(|it| it.finish).collect();
+                    assert_eq!(finishes, [Finish::Plain, Finish::Zinc], "{} {diameter:?}", rod.name);
+                    for wanted in found {
+                        let proof = catalog.nut_grade(&wanted.nut, wanted.style, *diameter);
+                        assert!(proof.is_some(), "{} {diameter:?}: no proof stress", wanted.nut);
+                    }
                 }
             }
         }
@@ -271,12 +330,46 @@ mod tests {
     fn strengths_lie_in_order_and_a_coat_of_zinc_never_makes_a_nut_stronger() {
         let catalog = load().unwrap();
         for rod in catalog.rod_grades() {
-            assert!(rod.yield_ksi < rod.tensile_ksi[0] && rod.tensile_ksi[0] < rod.tensile_ksi[1]);
+            assert!(rod.least_yield < rod.tensile, "{}", rod.name);
+            assert!(rod.most_tensile.is_none_or(|most| rod.tensile < most), "{}", rod.name);
             assert!(rod.sizes[0] < rod.sizes[1], "{}", rod.name);
         }
         for nut in catalog.grades.iter().flat_map(|file| &file.nuts) {
-            assert!(nut.zinc_ksi <= nut.plain_ksi && nut.sizes[0] < nut.sizes[1], "{}", nut.name);
+            assert!(nut.zinc.is_none_or(|zinc| zinc <= nut.plain), "{}", nut.name);
+            assert!(nut.sizes[0] < nut.sizes[1], "{}", nut.name);
         }
+    }
+
+    /// ISO 898-1: the first number is the tensile strength / 100, both numbers times 10 the yield stress, in MPa; the proof
+    /// stress of a nut of ISO 898-2 is no less than the tensile strength of the rod it is for.
+    #[test]
+    fn metric_grades_mean_what_their_numbers_say() {
+        let catalog = load().unwrap();
+        let file = catalog.grades.iter().find(|file| file.name == "iso-898").unwrap();
+        let mpa = |mpa: i64| Stress::of(mpa, StressUnit::Megapascal);
+        let names: Vec<&str> = file.rods.iter().map(|rod| rod.name.as_str()).collect();
+        assert_eq!(names, ["4.6", "5.6", "8.8", "10.9"]);
+        for rod in &file.rods {
+            let (first, second) = rod.name.split_once('.').unwrap();
+            let (first, second): (i64, i64) = (first.parse().unwrap(), second.parse().unwrap());
+            assert_eq!((rod.tensile, rod.least_yield), (mpa(first * 100), mpa(first * second * 10)));
+            for wanted in file.recommended.iter().filter(|it| it.rod == rod.name) {
+                assert!(wanted.nut.parse::<i64>().unwrap() >= first, "{}", rod.name);
+                let proof =
+                    file.nuts.iter().find(|nut| nut.name == wanted.nut && within(nut.sizes, wanted.sizes[0]));
+                assert!(proof.unwrap().plain >= rod.tensile, "{}", rod.name);
+            }
+        }
+    }
+
+    #[test]
+    fn styles_are_compared_among_inch_nuts_or_among_metric_ones() {
+        assert_eq!(NutStyle::HeavyHex.is_no_lower_than(NutStyle::Hex), Some(true));
+        assert_eq!(NutStyle::Hex.is_no_lower_than(NutStyle::HeavyHex), Some(false));
+        assert_eq!(NutStyle::Style2.is_no_lower_than(NutStyle::Style1), Some(true));
+        assert_eq!(NutStyle::Style1.is_no_lower_than(NutStyle::Style2), Some(false));
+        assert_eq!(NutStyle::HeavyHex.is_no_lower_than(NutStyle::Style1), None);
+        assert_eq!(NutStyle::Style2.is_no_lower_than(NutStyle::Hex), None);
     }
 
     #[test]

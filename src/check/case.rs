@@ -166,6 +166,10 @@ impl ColumnCase {
             .map(|rod| RodCase::new(base, shown, rod, rod.good_to(job.rods_plus_minus)))
             .collect();
         let extra = rods.iter().map(|rod| rod.result.extra_washers).max().unwrap_or(0);
+        let mut hold = holds(&job.limits.tables, base, choice, &rods, pad.as_ref(), shape.as_ref());
+        if job.concrete.is_strong_enough() == Some(false) {
+            hold.push(Hold::ConcreteStrength);
+        }
         let seat = pad.and_then(|pad| Some(pad.elevation + raise?.nominal));
         Self {
             index,
@@ -174,7 +178,7 @@ impl ColumnCase {
             raise,
             seat,
             seat_departure: seat.map(|seat| seat - job.design_seat(column)),
-            hold: holds(&job.limits.tables, base, choice, &rods, pad.as_ref(), shape.as_ref()),
+            hold,
             allowed: allowed(base, column, job.rods_plus_minus),
             needs_projection: raise.map(|raise| needed_projection(base, raise, extra, job.rods_plus_minus)),
             rods,

@@ -37,6 +37,8 @@ pub enum Hold {
     PadTilted,
     /// Its levelling nuts have no room in the bed, or a thread does not reach them.
     LevellingNut,
+    /// The concrete was tested to less than is asked before steel is erected.
+    ConcreteStrength,
 }
 
 impl Hold {
@@ -56,6 +58,7 @@ impl Hold {
             Self::Grind => "grind",
             Self::PadTilted => "pad-tilted",
             Self::LevellingNut => "levelling-nut",
+            Self::ConcreteStrength => "concrete-strength",
         }
     }
 }

@@ -3,6 +3,7 @@
 //! Nothing is taken from the planner but its choices: every rod, every
 //! difference and every hold is worked out afresh.
 
+mod bearing;
 mod case;
 mod chain;
 mod difference;
@@ -18,6 +19,7 @@ mod since;
 mod slip_words;
 mod untold_words;
 
+pub use bearing::{Bearing, Bears, Seat, Stage};
 pub use case::{Case, ColumnCase, PadCase, RodCase};
 pub use chain::chain;
 pub use difference::{Difference, DifferenceKind, Verdict, differences, distinct_neighbours};

@@ -2,6 +2,7 @@
 
 use super::context::Context;
 use super::job_toml::{entries, one_of};
+use super::loads::{loads, pier};
 use super::parts::{Size, nut, pitch, size, washer};
 use super::plate;
 use super::setting;
@@ -128,6 +129,8 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
         table.get("duty").map(|node| one_of(walk, node, [("column", Duty::Column), ("post", Duty::Post)]));
     let bed = bed(with, table);
     let setting = setting::read(context, table, bed, size.as_ref(), catalog);
+    let pier = pier(context, table, plate.as_ref().and_then(|plate| plate.size));
+    let loads = loads(context, table);
     let build = || {
         let kind = kind?;
         let diameter = kind.diameter;
@@ -148,6 +151,8 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
             most_extra,
             bed: bed?,
             setting: setting?,
+            pier: pier?,
+            loads: loads?,
             duty: duty.unwrap_or(Some(Duty::Column))?,
             hole_table: catalog.holes.iter().find_map(|holes| holes.series.row(diameter)).cloned(),
             plain_washer: catalog.holes.iter().find_map(|holes| holes.plain(diameter)).cloned(),

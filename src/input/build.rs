@@ -11,7 +11,9 @@ use super::measure::{self, Measure};
 use super::points::{self, Points};
 use super::rod_list::RodLists;
 use super::spots::Spots;
-use super::{Override, differences, instruments, levels, limits, lines, rods, setups, shims, supplies, walk};
+use super::{
+    Override, differences, instruments, levels, limits, lines, loads, rods, setups, shims, supplies, walk,
+};
 use crate::catalog::Catalog;
 use crate::length::Bare;
 use crate::model::{Column, Job, Readings};
@@ -57,6 +59,7 @@ pub(super) fn build(
             "limits",
             "grout",
             "order",
+            "concrete",
         ];
         let _ = others.map(|key| root.get(key));
         root.close(walk);
@@ -76,6 +79,7 @@ pub(super) fn build(
 
     let tables = in_force.as_ref().map(|limits| &limits.tables);
     let bases = base::read(context, &root, catalog, tables, head.units);
+    let concrete = loads::concrete(context, &root);
     let supply = shims::read(context, &root, &head, catalog, tables);
     let supplies = supplies::read(context, &root, catalog);
     let marks = points::benchmarks(context, &root);
@@ -128,6 +132,7 @@ pub(super) fn build(
         limits: in_force?,
         seat: head.seat,
         bases: bases?,
+        concrete: concrete?,
         columns: columns?,
         lines,
         shims: supply?,

@@ -276,7 +276,10 @@ fn other_than_check(value: &Value) -> Option<String> {
     if has("judgements") {
         return by("explain");
     }
-    if has("columns") && !has("findings") && !has("totals") && has("format") {
+    if has("packets") {
+        return by("order");
+    }
+    if value["columns"][0].get("governing_rod").is_some() {
         return by("hardware");
     }
     let missing = ["columns", "findings", "totals"].into_iter().find(|key| !has(key)).unwrap_or("columns");

@@ -20,6 +20,7 @@ mod levels;
 mod limits;
 mod lines;
 mod load;
+mod loads;
 mod measure;
 mod parts;
 mod plate;

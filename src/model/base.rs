@@ -1,5 +1,6 @@
 //! One kind of column base: plate, rods, washers and nuts.
 
+use super::loads::Loads;
 use super::setting::{Levelling, Packs, Setting};
 use super::steel::{NutSteel, RodSteel};
 use crate::catalog::{Authority, Extent, HoleRow, Limit, NutStyle, Pitch, PlainRow};
@@ -30,6 +31,10 @@ pub struct Base {
     pub bed: Length,
     /// How the plate is set, where the job says; otherwise nothing is assumed.
     pub setting: Option<Setting>,
+    /// The sides of the top of the concrete under the plate, in the order of the plate's, where known.
+    pub pier: Option<[Length; 2]>,
+    /// What a column on it must carry, where known.
+    pub loads: Loads,
     /// What the column does.
     pub duty: Duty,
     /// The row of the catalog's hole table at this rod diameter, where there is one.

@@ -3,6 +3,7 @@
 use super::base::Base;
 use super::column::Column;
 use super::line::Line;
+use super::loads::Concrete;
 use super::raise::Raise;
 use super::readings::Readings;
 use super::supplies::Supplies;
@@ -25,6 +26,8 @@ pub struct Job {
     pub seat: Option<Length>,
     /// The kinds of base.
     pub bases: Vec<Base>,
+    /// The concrete under them.
+    pub concrete: Concrete,
     /// The columns in job order.
     pub columns: Vec<Column>,
     /// The lines.

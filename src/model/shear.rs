@@ -18,6 +18,32 @@ pub fn without_lever_arm(diameter: Length) -> Length {
     Length::from_nm(diameter.nm() / 2)
 }
 
+/// Gives on whose word [`lever_arm`] stands.
+#[must_use]
+pub fn arm_authority() -> Authority {
+    let text = "EN 1992-4, 6.2.2.3(2) and formula (7.37), l_a = a3 + e1: half a rod, and from the concrete to the middle of the \
+                plate, grout not counted; as quoted by two second parties";
+    Authority::new(Standing::Published, text)
+}
+
+/// Gives the lever arm of a rod in shear, from its diameter, the gap under the plate and the plate, up.
+#[must_use]
+pub fn lever_arm(diameter: Length, gap: Length, plate: Length) -> Length {
+    let half = |length: Length| Length::from_nm((length.nm() + 1).div_euclid(2));
+    half(diameter) + gap + half(plate)
+}
+
+/// Gives on whose word a rod is worked out in bending.
+#[must_use]
+pub fn bending_authority() -> Authority {
+    let text = "EN 1992-4, formulas (7.37) and (7.38), as quoted by second parties: V = alpha M / l_a, alpha 1 or 2, M = M0 (1 - N \
+                / N_Rd); M0 = 1.2 W f_uk with W of the stress area, and the factors of Table 4.1, from memory: to be checked";
+    Authority::new(Standing::FromMemory, text)
+}
+
+/// Hundredths of the strength in shear that are left on a grout pad that is built up: ACI 318-19, 17.7.1.2.1.
+pub const ON_A_GROUT_PAD: u32 = 80;
+
 /// Gives on whose word the factor for a grout pad that is built up, 0.80, stands.
 #[must_use]
 pub fn grout_pad_authority() -> Authority {
@@ -79,6 +105,13 @@ mod tests {
     fn mortar_thicker_than_five_diameters_has_no_share() {
         assert!(share_on_mortar(mm(30), mm(6)).is_some());
         assert_eq!(share_on_mortar(mm(30) + Length::from_nm(1), mm(6)), None);
+    }
+
+    /// EN 1992-4, (7.37), a worked example quoted by a second party: M24, grout 44 mm, plate 32 mm: e1 60, l_a 72 mm.
+    #[test]
+    fn an_m24_rod_on_44_mm_of_grout_under_32_mm_of_plate_has_a_lever_arm_of_72_mm() {
+        assert_eq!(lever_arm(mm(24), mm(44), mm(32)), mm(72));
+        assert_eq!(lever_arm(Length::from_nm(1), mm(0), Length::from_nm(1)), Length::from_nm(2), "up");
     }
 
     /// EN 1992-4, 6.2.2.3(1), as quoted by two second parties: M20 and M24 take 10 and 12 mm without a lever arm.

@@ -1,7 +1,8 @@
 //! Of which steel rods and nuts are, and which nut is recommended on which rod.
 
-use crate::catalog::{Authority, Catalog, Finish, NutGrade, NutStyle, Recommended};
+use crate::catalog::{Authority, Catalog, Finish, NutGrade, NutStyle, Recommended, RodGrade};
 use crate::length::Length;
+use crate::quantity::Stress;
 
 /// The steel of the rods of a base.
 #[derive(Clone, Debug)]
@@ -10,6 +11,8 @@ pub struct RodSteel {
     pub grade: String,
     /// The finish, where known.
     pub finish: Option<Finish>,
+    /// Its strengths at this diameter; none where the grade has no such size.
+    pub strengths: Option<RodGrade>,
     /// What is recommended at this diameter, for each finish that the rods may have; none is no row of the table.
     pub wanted: Vec<WantedNut>,
     /// On whose word another nut of no lower style and proof stress will do, where it will.
@@ -21,8 +24,8 @@ pub struct RodSteel {
 pub struct WantedNut {
     /// The row of the table.
     pub row: Recommended,
-    /// The proof stress of that nut, in ksi, where known.
-    pub proof_ksi: Option<i64>,
+    /// The proof stress of that nut, where known.
+    pub proof: Option<Stress>,
 }
 
 /// The steel of a nut.
@@ -43,14 +46,13 @@ impl RodSteel {
         let rows = catalog.recommended_nuts(grade, diameter).into_iter();
         let rows = rows.filter(|row| finish.is_none_or(|finish| finish == row.finish));
         let wanted = rows.map(|row| WantedNut {
-            proof_ksi: catalog
-                .nut_grade(&row.nut, row.style, diameter)
-                .map(|proof| proof.proof_ksi(row.finish)),
+            proof: catalog.nut_grade(&row.nut, row.style, diameter).and_then(|proof| proof.proof(row.finish)),
             row: row.clone(),
         });
         let file = catalog.grades.iter().find(|file| file.rods.iter().any(|rod| rod.name == grade));
         let no_weaker = file.and_then(|file| file.no_weaker.clone());
-        Self { grade: grade.to_owned(), finish, wanted: wanted.collect(), no_weaker }
+        let strengths = catalog.rod_grade(grade, diameter).cloned();
+        Self { grade: grade.to_owned(), finish, strengths, wanted: wanted.collect(), no_weaker }
     }
 }
 

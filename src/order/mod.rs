@@ -1,5 +1,5 @@
 //! What hardware stands at each column, what has to be ordered for it, what its packs are made of, what an earlier shipment
-//! lacks, and what a partly engaged thread comes to.
+//! lacks, and what a partly engaged thread and a rod that bends come to.
 
 mod fastener;
 mod grout;
@@ -8,6 +8,7 @@ mod list;
 mod mass;
 mod outline;
 mod packs;
+mod rod_bending;
 mod since;
 mod stock;
 mod thread_form;
@@ -22,6 +23,7 @@ pub use list::{FastenerOrder, Ground, GroutOrder, OrderList, PlateOrder, order_l
 pub use mass::{Mass, STEEL, plate_mass, shim_mass, sum_of_masses};
 pub use outline::{Holes, Outline, PlateKind};
 pub use packs::{ColumnPacks, packs};
+pub use rod_bending::{Moment, RodBending};
 pub use since::{Counts, ShimsSince, WashersSince, shims_since, washers_since};
 pub use thread_form::{Profile, ThreadForm, both_length};
 pub use thread_limits::thread_limits;

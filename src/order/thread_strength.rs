@@ -19,6 +19,18 @@ use serde::{Serialize, Serializer};
 pub struct Area(f64);
 
 impl Area {
+    /// Makes an area of so many square micrometres (1/1,000,000 mm2).
+    #[must_use]
+    #[allow(clippy::cast_precision_loss, reason = "an area stays below 2^53 square micrometres")]
+    pub fn from_square_micrometres(square_micrometres: i64) -> Self {
+        Self(square_micrometres as f64 / 1e6)
+    }
+
+    /// Gives the area in square millimetres.
+    pub(super) const fn square_millimetres(self) -> f64 {
+        self.0
+    }
+
     /// Gives the area in whole square micrometres (1/1,000,000 mm2), down.
     #[must_use]
     #[allow(clippy::cast_possible_truncation, reason = "no rod comes near 2^63 square micrometres")]

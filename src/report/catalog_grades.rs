@@ -1,7 +1,7 @@
 //! Grades in `catalog`: strengths, sizes, and which nut is recommended on which rod.
 
 use super::catalog::{Lister, Row, style_in};
-use crate::catalog::{Finish, Grades};
+use crate::catalog::{Finish, Grades, RodGrade};
 use crate::length::Length;
 use crate::text::Style;
 
@@ -15,10 +15,9 @@ pub(super) fn grades(files: &[Grades], rows: &mut Vec<Row>) {
 
 fn one(file: &Grades, lister: &mut Lister<'_>) {
     for rod in &file.rods {
-        let [least, most] = rod.tensile_ksi;
         let told = [
-            ("least yield", format!("{} ksi", rod.yield_ksi)),
-            ("tensile", format!("{least} to {most} ksi")),
+            ("least yield", lister.style.steel(rod.least_yield)),
+            ("tensile", tensile(rod, lister.style)),
             ("sizes", sizes(rod.sizes, lister.style)),
         ];
         for (figure, words) in told {
@@ -41,9 +40,22 @@ fn one(file: &Grades, lister: &mut Lister<'_>) {
     }
     for nut in &file.nuts {
         let of = format!("{} {}, {}", nut.name, nut.style.words(), sizes(nut.sizes, lister.style));
-        for (figure, ksi) in [("proof, plain", nut.plain_ksi), ("proof, zinc", nut.zinc_ksi)] {
-            lister.words(&of, figure, format!("{ksi} ksi"), &nut.authority);
+        for (figure, proof) in [("proof, plain", Some(nut.plain)), ("proof, zinc", nut.zinc)] {
+            let told = proof.map_or("not known here".to_owned(), |proof| lister.style.steel(proof));
+            lister.words(&of, figure, told, &nut.authority);
         }
+    }
+}
+
+/// Writes the least tensile stress and the most, where there is one.
+fn tensile(rod: &RodGrade, style: Style) -> String {
+    let least = style.steel(rod.tensile);
+    match rod.most_tensile {
+        Some(most) => {
+            let number = least.rsplit_once(' ').map_or(least.as_str(), |(number, _)| number);
+            format!("{number} to {}", style.steel(most))
+        }
+        None => format!("{least} or more"),
     }
 }
 

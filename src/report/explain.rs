@@ -8,11 +8,11 @@ use super::considered;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::explain_json::{outcome, value};
 use super::held::reasons;
+use super::loads::Told;
 use super::pad_shapes;
 use super::rod_tops;
 use super::rules::source;
 use super::setting;
-use super::shear;
 use super::short_rod::ForTheEngineer;
 use super::under::under;
 use crate::catalog::{Catalog, Extent};
@@ -35,10 +35,11 @@ pub fn explain_answer(
     let about = || judged.findings.iter().filter(move |(_, it)| it.subject.columns.contains(&index));
     let grave = about().any(|(_, it)| it.level().is_some_and(|level| level != Level::Note));
     let engineer = ForTheEngineer::of(&judged.case, column, catalog, considered);
+    let told = Told::of(&judged.case, column, catalog);
     Answer {
-        document: document(judged, column, considered, &engineer),
+        document: document(judged, column, considered, &engineer, &told),
         sheet: sheet(judged, index),
-        value: value(judged, index, considered, &engineer),
+        value: value(judged, index, considered, &engineer, &told),
         clear: column.may_set() && !grave,
     }
 }
@@ -48,6 +49,7 @@ fn document(
     column: &ColumnCase,
     considered: &[Considered],
     engineer: &ForTheEngineer,
+    told: &Told,
 ) -> Document {
     let case = &judged.case;
     let style = style(case.job);
@@ -75,7 +77,7 @@ fn document(
     rods(&mut document, judged, column, style);
     rods_allow(&mut document, column, style);
     engineer.tell(&mut document, case, column, style);
-    shear::asked(&mut document, case, column, style);
+    told.tell(&mut document, style);
     in_the_way(&mut document, judged, column, style);
     what_is_open(&mut document, judged, column, considered);
     judgements(&mut document, judged, column.index);

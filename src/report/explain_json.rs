@@ -1,7 +1,10 @@
 //! The values behind `explain --format json`.
 
+use super::bearing::BearingJson;
 use super::check_json::{ColumnJson, column, marks};
 use super::considered::{self, ConsideredJson};
+use super::loads::Told;
+use super::shear::ShearJson;
 use super::short_rod::{ForTheEngineer, HighRodJson, ShortRodJson};
 use crate::catalog::Authority;
 use crate::check::{Finding, Judged, Outcome};
@@ -21,6 +24,10 @@ struct ExplainJson {
     short_rods: Vec<ShortRodJson>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     high_rods: Vec<HighRodJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bearing: Option<BearingJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shear: Option<ShearJson>,
     judgements: Vec<JudgementJson>,
 }
 
@@ -45,6 +52,7 @@ pub(super) fn value(
     index: usize,
     considered: &[Considered],
     engineer: &ForTheEngineer,
+    told: &Told,
 ) -> Value {
     let case = &judged.case;
     let about = judged.findings.iter().filter(|(_, it)| it.subject.columns.contains(&index));
@@ -55,6 +63,8 @@ pub(super) fn value(
         options: considered::value(case, considered),
         short_rods: engineer.short_json(),
         high_rods: engineer.high_json(),
+        bearing: told.bearing_json(),
+        shear: told.shear_json(),
         judgements: about
             .map(|(rule, it)| JudgementJson {
                 rule,

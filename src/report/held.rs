@@ -37,6 +37,9 @@ pub(super) fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: St
         Hold::TallStack => "stack higher than without asking".to_owned(),
         Hold::Grout => "on grout: the engineer agrees first".to_owned(),
         Hold::Grind => "pad to be ground: the engineer agrees first".to_owned(),
+        Hold::ConcreteStrength => {
+            "concrete tested under 75 percent of its strength: the engineer decides".to_owned()
+        }
         Hold::PadTilted => {
             let falls = column.shape.as_ref().map_or(Length::ZERO, |shape| shape.counts().value);
             format!("pad falls {}: more than a flat shim may bridge", style.write(falls, Rounding::Up))

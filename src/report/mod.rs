@@ -2,6 +2,7 @@
 
 mod aim;
 mod ask;
+mod bearing;
 mod beds;
 mod catalog;
 mod catalog_grades;
@@ -26,6 +27,7 @@ mod hardware_totals;
 mod held;
 mod hurdle_json;
 mod level_notes;
+mod loads;
 mod on_hand;
 mod order;
 mod pad_shapes;

@@ -2,7 +2,8 @@
 
 use super::{Kind, Node, Place, Problem, Problems, nearest};
 use crate::length::{Bare, Length, Volume, read, read_volume};
-use crate::text::{quoted, why_unreadable};
+use crate::quantity::{Force, NotRead, Stress, read_force, read_stress};
+use crate::text::{quoted, why_not_read, why_unreadable};
 use std::cell::RefCell;
 
 /// The means to read nodes: where faults are noted and what a bare number means.
@@ -150,6 +151,48 @@ impl<'p> Walk<'p> {
             self.problems.note(Problem::at(node.place, message).fix(fix));
         }
         found
+    }
+
+    /// Takes a node as a force that is not less than nothing; only 0 needs no unit.
+    #[must_use]
+    pub fn force(self, node: &Node) -> Option<Force> {
+        let forms = "a force such as \"12 kip\", \"500 lb\", \"53.4 kN\" or \"300 N\", or \"0\" for none";
+        self.with_unit(node, "force", forms, read_force)
+    }
+
+    /// Takes a node as a stress that is more than nothing.
+    #[must_use]
+    pub fn strength(self, node: &Node) -> Option<Stress> {
+        let forms = "a strength such as \"3000 psi\", \"3 ksi\", \"20 MPa\" or \"20 N/mm2\"";
+        let strength = self.with_unit(node, "strength", forms, read_stress)?;
+        if strength == Stress::default() {
+            self.problems.note(
+                Problem::at(node.place, "this strength must be more than 0")
+                    .fix("leave the key out where it is not known"),
+            );
+            return None;
+        }
+        Some(strength)
+    }
+
+    fn with_unit<T>(
+        self,
+        node: &Node,
+        what: &str,
+        forms: &str,
+        read: impl Fn(&str) -> Result<T, NotRead>,
+    ) -> Option<T> {
+        let (Kind::Text(text) | Kind::Number(text)) = &node.kind else {
+            return self.expected(node, &format!("a {what}"), &node.kind);
+        };
+        match read(text) {
+            Ok(value) => Some(value),
+            Err(why) => {
+                let (message, fix) = why_not_read(why, what, forms);
+                self.problems.note(Problem::at(node.place, format!("{}: {message}", quoted(text))).fix(fix));
+                None
+            }
+        }
     }
 
     /// Takes a node as a list of so many lengths.

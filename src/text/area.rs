@@ -1,7 +1,9 @@
 //! Areas in square inches or square millimetres: those that carry rounded down, those to be worked over up.
 
+use super::force::steps;
 use super::length::{Style, System};
-use crate::length::Length;
+use crate::length::{Length, Rounding};
+use crate::quantity::Area;
 
 impl Style {
     /// Writes an area, down, `~` before it where it is not exact.
@@ -56,5 +58,35 @@ impl Style {
                 format!("{about}{} cm2", area.div_ceil(step))
             }
         }
+    }
+
+    /// Writes the area of a plate to 0.1 in2 or 1 mm2, `~` before it where it is not exact.
+    ///
+    /// # Example
+    /// ```
+    /// use rodreach::length::Rounding;
+    /// use rodreach::quantity::Area;
+    /// use rodreach::text::{Style, System};
+    /// let area = Area::from_square_nanometres(272_485_000_000_000_000);
+    /// assert_eq!(Style::new(System::Inch, 16).area_of_plate(area, Rounding::Down), "~422.3 in2");
+    /// assert_eq!(Style::new(System::Metric, 16).area_of_plate(area, Rounding::Up), "272485 mm2");
+    /// ```
+    #[must_use]
+    pub fn area_of_plate(self, area: Area, rounding: Rounding) -> String {
+        let (step, places, unit) = match self.system() {
+            System::Inch => (64_516_000_000_000, 1, "in2"),
+            System::Metric => (1_000_000_000_000, 0, "mm2"),
+        };
+        let nanometres = area.square_nanometres();
+        let down = nanometres.div_euclid(step);
+        let exact = down * step == nanometres;
+        let count = match rounding {
+            _ if exact => down,
+            Rounding::Down => down,
+            Rounding::Up => down + 1,
+            Rounding::Nearest => (nanometres + step / 2).div_euclid(step),
+        };
+        let about = if exact { "" } else { "~" };
+        format!("{about}{} {unit}", steps(count, places))
     }
 }

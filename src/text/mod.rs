@@ -2,11 +2,13 @@
 
 mod area;
 mod as_read;
+mod force;
 mod length;
 mod list;
 mod mass;
 mod pair;
 mod quote;
+mod stress;
 mod unreadable;
 mod volume;
 
@@ -15,4 +17,4 @@ pub use length::{Style, System};
 pub use list::{and, count, or};
 pub use pair::{Relation, Shown};
 pub use quote::quoted;
-pub use unreadable::{FORMS, why_unreadable};
+pub use unreadable::{FORMS, why_not_read, why_unreadable};

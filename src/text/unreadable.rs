@@ -1,6 +1,7 @@
 //! The words for a text that is not a length.
 
 use crate::length::Unreadable;
+use crate::quantity::NotRead;
 
 /// The forms a length may be written in, for a message.
 pub const FORMS: &str =
@@ -43,4 +44,33 @@ pub fn why_unreadable(why: Unreadable) -> (&'static str, &'static str) {
         Unreadable::OutOfRange => ("this is beyond 10 km", "check the number and its unit"),
         Unreadable::Form => ("this is not a length", FORMS),
     }
+}
+
+/// Says what is wrong with a text that is no force or no stress; `what` it was to be, and how that is written.
+#[must_use]
+pub fn why_not_read(why: NotRead, what: &str, forms: &str) -> (String, String) {
+    let written = format!("write {forms}");
+    let (message, fix) = match why {
+        NotRead::Empty => (format!("there is no {what} here"), written),
+        NotRead::NeedsUnit => ("this number has no unit".to_owned(), written),
+        NotRead::Negative => {
+            (format!("a {what} cannot be less than 0 here"), "write it without a sign".to_owned())
+        }
+        NotRead::Comma => {
+            ("a comma stands in the number".to_owned(), "write it without, as in 1200 or 4.5".to_owned())
+        }
+        NotRead::NotPlain => ("this number is not written in plain digits".to_owned(), written),
+        NotRead::Mass => (
+            "this unit is one of mass, not of force".to_owned(),
+            "write the force the drawings have, in kip, lb, kN or N".to_owned(),
+        ),
+        NotRead::UnknownUnit => (format!("this is not a unit of a {what}"), written),
+        NotRead::TooManyDigits => (format!("this number has more digits than a {what} can use"), written),
+        NotRead::OutOfRange => (
+            format!("this {what} is beyond anything that is built"),
+            "check the number and its unit".to_owned(),
+        ),
+        NotRead::Form => (format!("this is not a {what}"), written),
+    };
+    (message, fix)
 }

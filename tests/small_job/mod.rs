@@ -9,8 +9,8 @@ use rodreach::check::{Finding, Level};
 use rodreach::length::{Bare, Length, Unit, read};
 use rodreach::levels::reduce;
 use rodreach::model::{
-    Base, Column, Duty, ElevationReading, Job, LimitsInForce, NutPart, Plate, Readings, Rod, RodKind,
-    RodLabel, Sense, ShimSupply, Supplies, Units, WasherPart,
+    Base, Column, Concrete, Duty, ElevationReading, Job, LimitsInForce, Loads, NutPart, Plate, Readings, Rod,
+    RodKind, RodLabel, Sense, ShimSupply, Supplies, Units, WasherPart,
 };
 use rodreach::plan::{Action, Wish, plan_level};
 use rodreach::source::{Files, Place};
@@ -85,6 +85,8 @@ pub(crate) fn base(parts: &Parts<'_>) -> Base {
         most_extra: Limit { value: 0, authority: Authority::this_job() },
         bed: Length::ZERO,
         setting: None,
+        pier: None,
+        loads: Loads::default(),
         duty: Duty::Column,
         hole_table: None,
         plain_washer: None,
@@ -119,6 +121,7 @@ pub(crate) fn job(set: &LimitSet, base: Base, projections: &[Length]) -> Job {
         },
         seat: Some(seat),
         bases: vec![base],
+        concrete: Concrete::default(),
         columns: vec![column],
         lines: Vec::new(),
         shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },

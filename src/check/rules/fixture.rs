@@ -12,9 +12,9 @@ use crate::check::finding::{Finding, Level};
 use crate::length::Length;
 use crate::levels::reduce;
 use crate::model::{
-    Base, Column, Condition, Duty, ElevationReading, Job, Levelling, LimitsInForce, Line, LineKind, NutPart,
-    Packs, Plate, Readings, Rod, RodKind, RodLabel, Sense, Setting, SettingPlate, Setup, ShimSupply, Sight,
-    SightKind, Spot, SpotKind, Supplies, Units, WasherPart,
+    Base, Column, Concrete, Condition, Duty, ElevationReading, Job, Levelling, LimitsInForce, Line, LineKind,
+    Loads, NutPart, Packs, Plate, Readings, Rod, RodKind, RodLabel, Sense, Setting, SettingPlate, Setup,
+    ShimSupply, Sight, SightKind, Spot, SpotKind, Supplies, Units, WasherPart,
 };
 use crate::plan::{Action, Plan, Wish, plan_level};
 use crate::source::{Files, Place};
@@ -65,6 +65,7 @@ pub(super) fn clean_job() -> Job {
         limits: LimitsInForce { name: "test".to_owned(), title: "Test".to_owned(), tables: limits() },
         seat: Some(nm(SEAT)),
         bases: vec![base()],
+        concrete: Concrete::default(),
         columns,
         lines: vec![Line {
             name: "A".to_owned(),
@@ -158,6 +159,8 @@ fn base() -> Base {
         most_extra: limit(2),
         bed: Length::ZERO,
         setting: None,
+        pier: None,
+        loads: Loads::default(),
         duty: Duty::Column,
         hole_table: Some(HoleRow {
             hole: nm(21 * SIXTEENTH),

@@ -4,6 +4,8 @@ mod between;
 mod building_out;
 mod column_in_no_line;
 mod compare;
+mod concrete_not_strong_enough;
+mod concrete_overloaded;
 mod cover;
 mod design_out;
 #[cfg(test)]
@@ -96,6 +98,7 @@ pub struct Rule {
 /// Every rule, gravest first.
 pub const RULES: &[Rule] = &[
     plan_impossible::RULE,
+    concrete_not_strong_enough::RULE,
     nut_not_full::RULE,
     thread_runs_out::RULE,
     rod_not_measured::RULE,
@@ -106,6 +109,7 @@ pub const RULES: &[Rule] = &[
     levelling_nut_off_thread::RULE,
     thread_beyond_missing::RULE,
     rod_condition::RULE,
+    concrete_overloaded::RULE,
     run_out_not_checked::RULE,
     referred::RULE,
     neighbours_out::RULE,

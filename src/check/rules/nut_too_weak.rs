@@ -1,12 +1,13 @@
 //! A nut is weaker than the one recommended for the grade, size and finish of its rod.
 
-use super::Rule;
 use super::cover::by_base;
 use super::subjects::does_not_apply;
+use super::{Rule, style};
 use crate::catalog::{Authority, Standing};
 use crate::check::case::Case;
 use crate::check::finding::{Finding, Level, Outcome, Subject};
 use crate::model::{Base, NutPart, RodSteel, WantedNut};
+use crate::text::Style;
 
 /// The record of this rule.
 pub(super) const RULE: Rule = Rule {
@@ -22,8 +23,9 @@ pub(super) const RULE: Rule = Rule {
 fn table_authority() -> Authority {
     Authority::new(
         Standing::Published,
-        "ASTM F1554, table of recommended nuts, and ASTM A563, proof stress, as printed on public pages; the \
-         standards themselves were not opened",
+        "ASTM F1554, table of recommended nuts, and ASTM A563, proof stress, as printed on public pages; of metric rods \
+         ISO 898-1 and -2, most pairs of which are from memory (`rodreach catalog grades`); the standards themselves \
+         were not opened",
     )
 }
 
@@ -41,8 +43,10 @@ enum Stands {
 /// Holds a nut against one recommended nut.
 fn against(nut: &NutPart, wanted: &WantedNut, no_weaker: Option<&Authority>) -> Stands {
     let Some(style) = nut.style else { return Stands::Unknown("the style of the nut") };
-    if style < wanted.row.style {
-        return Stands::Weak;
+    match style.is_no_lower_than(wanted.row.style) {
+        Some(true) => {}
+        Some(false) => return Stands::Weak,
+        None => return Stands::Unknown("whether a nut of this style will do"),
     }
     let Some(steel) = &nut.steel else { return Stands::Unknown("the grade of the nut") };
     if steel.grade == wanted.row.nut && style == wanted.row.style {
@@ -52,10 +56,9 @@ fn against(nut: &NutPart, wanted: &WantedNut, no_weaker: Option<&Authority>) -> 
         return Stands::Good(authority.clone());
     }
     let Some(no_weaker) = no_weaker else { return Stands::Weak };
-    match (&steel.proof, wanted.proof_ksi) {
-        (Some(proof), Some(wanted_ksi)) if proof.proof_ksi(wanted.row.finish) >= wanted_ksi => {
-            Stands::Good(no_weaker.clone())
-        }
+    let proof = steel.proof.as_ref().and_then(|proof| proof.proof(wanted.row.finish));
+    match (proof, wanted.proof) {
+        (Some(proof), Some(wanted)) if proof >= wanted => Stands::Good(no_weaker.clone()),
         (Some(_), Some(_)) => Stands::Weak,
         _ => Stands::Unknown("the proof stress of the nut"),
     }
@@ -103,7 +106,10 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
             }
         };
         let text = sentence(&name, base, rods, nut, &stands);
-        Finding { arithmetic: arithmetic(nut, rods), ..Finding::said(subject, text, outcome, authority) }
+        Finding {
+            arithmetic: arithmetic(nut, rods, style(case.job)),
+            ..Finding::said(subject, text, outcome, authority)
+        }
     })
 }
 
@@ -149,13 +155,13 @@ fn wanted_words(rods: &RodSteel) -> String {
     each.collect::<Vec<_>>().join(" or ")
 }
 
-fn arithmetic(nut: &NutPart, rods: &RodSteel) -> Vec<String> {
-    let ksi = |ksi: Option<i64>| ksi.map_or_else(|| "not known".to_owned(), |ksi| format!("{ksi} ksi"));
+fn arithmetic(nut: &NutPart, rods: &RodSteel, style: Style) -> Vec<String> {
+    let told = |proof: Option<_>| proof.map_or_else(|| "not known".to_owned(), |proof| style.steel(proof));
     let lines = rods.wanted.iter().map(|wanted| {
         let finish = wanted.row.finish;
         let own =
-            nut.steel.as_ref().and_then(|steel| steel.proof.as_ref()).map(|proof| proof.proof_ksi(finish));
-        format!("proof stress, {}: {}, recommended {}", finish.words(), ksi(own), ksi(wanted.proof_ksi))
+            nut.steel.as_ref().and_then(|steel| steel.proof.as_ref()).and_then(|proof| proof.proof(finish));
+        format!("proof stress, {}: {}, recommended {}", finish.words(), told(own), told(wanted.proof))
     });
     lines.collect()
 }

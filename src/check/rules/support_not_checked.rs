@@ -1,7 +1,7 @@
 //! Nobody has calculated whether what holds the plate bears the loads of erection.
 //!
-//! A job holds no loads, so this cannot be answered in it: it is a note wherever the job says what the plate stands on, and a
-//! question on the engineer's page, and holds nothing.
+//! A job may hold the load of erection, and then `concrete-overloaded` tells what is published of the concrete; what stands on it
+//! is not calculated: a note wherever the job says what the plate stands on, and a question on the engineer's page.
 
 use super::Rule;
 use super::set_on::{Said, each_base};
@@ -14,8 +14,8 @@ use crate::model::Setting;
 pub(super) const RULE: Rule = Rule {
     name: "support-not-checked",
     about: "what holds the plate while the steel goes up",
-    checks: "the loads of erection are not part of a job, so neither shims, packs, levelling nuts, setting plate nor concrete are \
-             checked for them",
+    checks: "shims, packs, levelling nuts and setting plates are not checked for the loads of erection, concrete only where \
+             the job gives its strength and that load (concrete-overloaded)",
     why: "shims, packs or nuts that give way drop the column, and more than the column may hang on it",
     limit: |_, _| Some(("adequate to transfer the construction loads".to_owned(), erection_authority())),
     judge,
@@ -26,11 +26,12 @@ fn words(setting: &Setting) -> Option<(&'static str, Authority)> {
     Some(match setting {
         Setting::Pad => return None,
         Setting::Shims => (
-            "whether its shims and the concrete under them bear the loads of erection is not checked here",
+            "whether its shims, and without loads in the job the concrete, bear the loads of erection is not checked here",
             erection_authority(),
         ),
         Setting::Packs(_) => (
-            "until the grout is hard its packs alone hold the column; whether they and the concrete bear that is not checked here",
+            "until the grout is hard its packs alone hold the column; whether they, and without loads in the job the concrete, bear that is \
+             not checked here",
             erection_authority(),
         ),
         Setting::Nuts(_) => (

@@ -54,9 +54,12 @@ impl Why {
                     StillFits::No
                 }
                 Hold::RodUnmeasured | Hold::RodUnsure => StillFits::Unknown,
-                Hold::RodCondition | Hold::RodsTooFew | Hold::TallStack | Hold::Grout | Hold::Grind => {
-                    StillFits::Ask
-                }
+                Hold::ConcreteStrength
+                | Hold::RodCondition
+                | Hold::RodsTooFew
+                | Hold::TallStack
+                | Hold::Grout
+                | Hold::Grind => StillFits::Ask,
             },
         }
     }

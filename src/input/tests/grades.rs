@@ -3,6 +3,7 @@
 use super::{JOB, Job, WALK, assert_told, changed, same, told};
 use crate::catalog::{Finish, NutStyle};
 use crate::model::Base;
+use crate::quantity::{Stress, StressUnit};
 
 /// The base of `JOB` with other rods and nuts.
 fn base(rods: &str, nuts: &str) -> Base {
@@ -19,6 +20,10 @@ fn with(rods: &str, nuts: &str) -> impl Fn(&str) -> String {
     }
 }
 
+fn ksi(ksi: i64) -> Stress {
+    Stress::of(ksi, StressUnit::Ksi)
+}
+
 #[test]
 fn a_job_without_grades_is_as_before() {
     let base = base("", "[\"heavy-hex\"]");
@@ -32,13 +37,12 @@ fn the_grades_of_rods_and_nuts_are_found_with_what_is_recommended() {
     let base = base(", grade = \"F1554-55\", finish = \"zinc\"", nuts);
     let rods = base.rods.steel.as_ref().unwrap();
     assert_eq!((rods.grade.as_str(), rods.finish), ("F1554-55", Some(Finish::Zinc)));
-    let wanted: Vec<_> =
-        rods.wanted.iter().map(|it| (it.row.nut.as_str(), it.row.style, it.proof_ksi)).collect();
-    assert_eq!(wanted, [("A", NutStyle::HeavyHex, Some(75))], "ASTM A563-15, Table 3, zinc-coated");
+    let wanted: Vec<_> = rods.wanted.iter().map(|it| (it.row.nut.as_str(), it.row.style, it.proof)).collect();
+    assert_eq!(wanted, [("A", NutStyle::HeavyHex, Some(ksi(75)))], "ASTM A563-15, Table 3, zinc-coated");
     let [series, measured] = base.nuts.as_slice() else { panic!("two nuts") };
     assert_eq!((series.series.as_str(), series.style), ("hex", Some(NutStyle::Hex)));
     let steel = series.steel.as_ref().unwrap();
-    assert_eq!((steel.grade.as_str(), steel.proof.as_ref().unwrap().zinc_ksi), ("A", 68));
+    assert_eq!((steel.grade.as_str(), steel.proof.as_ref().unwrap().zinc), ("A", Some(ksi(68))));
     assert_eq!((measured.series.as_str(), measured.style), ("as measured", Some(NutStyle::HeavyHex)));
     assert!(measured.steel.as_ref().unwrap().instead.is_some(), "2H may replace any");
 }
@@ -56,8 +60,8 @@ fn an_unknown_grade_is_refused_with_the_nearest_name() {
     assert_told(
         &found,
         &[
-            "job.toml:12:47: `F1554-56` is not a grade of rods | did you mean `F1554-36`? known are F1554-36, F1554-55, F1554-105",
-            "job.toml:14:41: `dh` is not a grade of nuts | did you mean `DH`? known are A, C, D, DH, 2H",
+            "job.toml:12:47: `F1554-56` is not a grade of rods | did you mean `F1554-36`? known are F1554-36, F1554-55, F1554-105, 4.6, 5.6, 8.8, 10.9",
+            "job.toml:14:41: `dh` is not a grade of nuts | did you mean `DH`? known are A, C, D, DH, 4, 5, 6, 8, 10, 2H",
         ],
     );
 }

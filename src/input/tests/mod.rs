@@ -9,6 +9,7 @@ mod good_inch;
 mod good_metric;
 mod grades;
 mod instruments;
+mod loads;
 mod never_panics;
 mod refused;
 mod rods_by_level;

@@ -248,6 +248,7 @@ impl Notes {
             limits: LimitsInForce { name: String::new(), title: String::new(), tables: Default::default() },
             seat: None,
             bases: Vec::new(),
+            concrete: Default::default(),
             columns: self.columns.iter().map(column).collect(),
             lines: self.walls.iter().enumerate().map(|(at, marks)| self.wall_of(at, marks)).collect(),
             shims: ShimSupply { series: None, pieces: Vec::new(), most_pieces: 3, stock: None },

@@ -49,6 +49,14 @@ const ALWAYS: [Caution; 6] = [
     ),
 ];
 
+/// What stands in place of one of them where the job gives the strength of the concrete and a test of it.
+const TESTED: Caution = of(
+    "29 CFR 1926.752(a)(1) and (b)",
+    "No steel is erected before written notice that the concrete of footings, piers and walls has reached 75 percent of \
+     its intended minimum compressive design strength, or enough to bear the loads of erection, by tests of field-cured \
+     samples. The strength and the test told here are those of the job file, not that notice.",
+);
+
 /// What stands there beside it where a pad may be ground.
 const GRINDING: Caution = of("29 CFR 1926.1153", SILICA_SHORT);
 
@@ -61,5 +69,7 @@ pub(super) fn cautions(judged: &Judged<'_>, page: Option<&Page>) -> Vec<Caution>
         let planned = judged.case.choice(page.column).action == Action::Grind;
         planned || offered || counted || about_grinding(judged, Some(page.column))
     });
-    ALWAYS.into_iter().chain(grinding.then_some(GRINDING)).collect()
+    let tested = judged.case.job.concrete.is_strong_enough().is_some();
+    let always = ALWAYS.map(|it| if tested && it.source == TESTED.source { TESTED } else { it });
+    always.into_iter().chain(grinding.then_some(GRINDING)).collect()
 }

@@ -1,11 +1,13 @@
 //! What the drawing says of a column: base, plate, rods, seat; what it must carry.
 
 use super::super::document::{Align, Document, Tone};
+use super::super::loads::{LoadsJson, words};
 use super::super::setting::set_on;
 use super::super::setting_json::SetDrawnJson;
 use crate::check::{Case, style};
 use crate::length::Length;
 use crate::model::{Duty, Interval};
+use crate::quantity::Stress;
 use crate::text::count;
 use serde::Serialize;
 
@@ -26,14 +28,14 @@ pub(super) struct Drawing {
     seat_nm: Option<i64>,
     position_nm: Option<[i64; 2]>,
     duty: &'static str,
-    /// Jobs hold no loads.
-    loads: Option<()>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pier_nm: Option<[i64; 2]>,
+    #[serde(rename = "concrete_Pa", skip_serializing_if = "Option::is_none")]
+    concrete: Option<i64>,
+    loads: Option<LoadsJson>,
     #[serde(flatten)]
     set: SetDrawnJson,
 }
-
-/// What the loads of a column are where nobody gave them.
-const LOADS: &str = "not given";
 
 /// Gives the drawing's values at a column.
 pub(super) fn value(case: &Case<'_>, index: usize) -> Drawing {
@@ -55,7 +57,9 @@ pub(super) fn value(case: &Case<'_>, index: usize) -> Drawing {
         seat_nm: column.seat.or(case.job.seat).map(Length::nm),
         position_nm: column.at.map(pair),
         duty: duty(base.duty).0,
-        loads: None,
+        pier_nm: base.pier.map(pair),
+        concrete: case.job.concrete.strength.map(Stress::pascals),
+        loads: LoadsJson::of(&base.loads),
         set: SetDrawnJson::of(base),
     }
 }
@@ -99,13 +103,18 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, index: usize) {
         ("seat", seat),
         ("position", at.unwrap_or_else(|| "not given".to_owned())),
         ("duty", duty(base.duty).1.to_owned()),
-        ("loads", LOADS.to_owned()),
     ];
-    let set = set_on(base, style).map(|words| ("set on", words));
+    let more = [
+        ("pier", base.pier.map(|pier_sides| pair(Some(pier_sides)))),
+        ("concrete", case.job.concrete.strength.map(|strength| style.concrete(strength))),
+        ("loads", Some(words(&base.loads, style))),
+        ("set on", set_on(base, style)),
+    ];
+    let more = more.into_iter().filter_map(|(what, value)| Some((what, value?)));
     document.heading(Tone::Plain, "THE DRAWING");
     document.grid(
         &[("what", Align::Left), ("on the drawing", Align::Wrap)],
-        rows.into_iter().chain(set).map(|(what, value)| vec![what.to_owned(), value]).collect(),
+        rows.into_iter().chain(more).map(|(what, value)| vec![what.to_owned(), value]).collect(),
     );
 }
 

@@ -1,7 +1,9 @@
 //! The values behind `ask --format json`: the same pages, lengths in whole nanometres, null where unknown.
 
+use super::super::bearing::BearingJson;
 use super::super::check_json::{ColumnJson, FindingJson, column, finding, findings, marks};
 use super::super::considered::{self, ConsideredJson};
+use super::super::shear::ShearJson;
 use super::super::short_rod::{HighRodJson, ShortRodJson};
 use super::cautions::{Caution, cautions};
 use super::drawing::{self, Drawing};
@@ -75,6 +77,10 @@ struct PageJson {
     short_rods: Vec<ShortRodJson>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
     high_rods: Vec<HighRodJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    bearing: Option<BearingJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    shear: Option<ShearJson>,
     options: Vec<ConsideredJson>,
     cautions: Vec<Caution>,
     answer: AnswerJson,
@@ -153,6 +159,8 @@ fn page(judged: &Judged<'_>, asked: &Asked<'_>, page: &Page) -> PageJson {
         drawing: drawing::value(case, page.column),
         short_rods: page.engineer.short_json(),
         high_rods: page.engineer.high_json(),
+        bearing: page.loads.bearing_json(),
+        shear: page.loads.shear_json(),
         options: considered::value(case, &page.considered),
         cautions: cautions(judged, Some(page)),
         answer: AnswerJson::default(),

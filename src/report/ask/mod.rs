@@ -14,9 +14,10 @@ use super::check_json::{findings, marks};
 use super::check_screen::measured;
 use super::check_sheet::action;
 use super::document::{Answer, Document, Sheet, Tone};
+use super::loads::Told;
 use super::short_rod::ForTheEngineer;
 use crate::catalog::Catalog;
-use crate::check::{Finding, Judged, Level, style};
+use crate::check::{ColumnCase, Finding, Hold, Judged, Level, style};
 use crate::plan::Considered;
 use crate::source::Files;
 use crate::text::{and, count};
@@ -44,6 +45,8 @@ struct Page {
     considered: Vec<Considered>,
     /// What there is to tell of rods that are not full or stand too high.
     engineer: ForTheEngineer,
+    /// What there is to tell of its loads.
+    loads: Told,
 }
 
 /// Makes the answer of `ask`; `considered` tells what became of every option at a column.
@@ -57,7 +60,7 @@ pub fn ask_answer(
         .case
         .columns
         .iter()
-        .filter(|column| !column.may_set() || grave(judged, column.index).next().is_some())
+        .filter(|column| !is_free(judged, column) || grave(judged, column.index).next().is_some())
         .map(|column| column.index)
         .collect();
     let (wanted, left_out): (Vec<usize>, Vec<usize>) =
@@ -70,6 +73,7 @@ pub fn ask_answer(
             Page {
                 column,
                 question: question::of_column(judged, column),
+                loads: Told::of(case, &case.columns[column], asked.catalog),
                 engineer: ForTheEngineer::of(case, &case.columns[column], asked.catalog, &considered),
                 considered,
             }
@@ -81,6 +85,13 @@ pub fn ask_answer(
         value: json::value(judged, asked, &pages, &left_out),
         clear: pages.is_empty() && of_the_job(judged).next().is_none(),
     }
+}
+
+/// Tells whether nothing holds a column but what is asked once, on the page of the whole job.
+fn is_free(judged: &Judged<'_>, column: &ColumnCase) -> bool {
+    let asked_once = judged.case.columns.len() > 1;
+    let own = |hold: &Hold| !(asked_once && *hold == Hold::ConcreteStrength);
+    column.raise.is_some() && !column.hold.iter().any(own)
 }
 
 /// Gives the findings about a column that ask or stop, gravest first; not those about the whole job.

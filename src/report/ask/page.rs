@@ -7,7 +7,6 @@ use super::super::document::{Document, Form, Tone};
 use super::super::explain::{in_the_way, judgement, pad, parts, rods, what_is_open, why_not};
 use super::super::grouped::grouped;
 use super::super::setting;
-use super::super::shear;
 use super::super::under::under;
 use super::cautions::cautions;
 use super::readings::{by_whom, readings, rod_table, rods as rods_measured, table};
@@ -70,7 +69,7 @@ pub(super) fn of_column(
     rod_table(document, style, &rods_measured(judged, asked.files, page.column));
     rods_worked_out(document, judged, column);
     page.engineer.tell(document, case, column, style);
-    shear::asked(document, case, column, style);
+    page.loads.tell(document, style);
     drawing::section(document, case, page.column);
     setting::explained(document, case, column, style);
     parts(document, case.base(page.column), style);

@@ -11,7 +11,7 @@ use crate::plan::Action;
 use crate::text::Style;
 
 /// Rules whose findings say again what holds a column.
-const SAID_BY_HOLDS: [&str; 12] = [
+const SAID_BY_HOLDS: [&str; 13] = [
     "nut-not-full",
     "thread-runs-out",
     "rod-not-measured",
@@ -24,6 +24,7 @@ const SAID_BY_HOLDS: [&str; 12] = [
     "pad-tilted",
     "grout-planned",
     "grind-planned",
+    "concrete-not-strong-enough",
 ];
 
 /// Rules whose findings say again what holds a column where they stop.
