@@ -19,6 +19,7 @@ mod row;
 mod setting_practice;
 mod shims;
 mod thread_limits;
+mod thread_practice;
 mod threads;
 mod washers;
 
@@ -48,5 +49,6 @@ pub use setting_practice::{
 };
 pub use shims::{ShimPiece, ShimSeries};
 pub use thread_limits::ThreadLimits;
+pub use thread_practice::{spare_thread, spare_thread_authority};
 pub use threads::{Pitch, ThreadRow, ThreadTable};
 pub use washers::Washer;
