@@ -35,6 +35,8 @@ pub(crate) enum Command {
     Sheet(SheetArgs),
     /// What to order: shim plates, washers, grout, masses, and one packet a column
     Order(OrderArgs),
+    /// The projection and thread to specify, from tolerances and from measured jobs
+    Detail(DetailArgs),
     /// What is checked, and against which source
     Rules(RulesArgs),
     /// What hardware and which limits are known, each figure with its source
@@ -53,6 +55,7 @@ impl Command {
             Self::Hardware(args) => Some(&args.job.out),
             Self::Sheet(args) => Some(&args.out),
             Self::Order(args) => Some(&args.job.out),
+            Self::Detail(args) => Some(&args.out),
             Self::Rules(args) => Some(&args.out),
             Self::Catalog(args) => Some(&args.out),
         }
@@ -209,6 +212,52 @@ pub(crate) struct OrderArgs {
     pub(crate) job: JobArgs,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach detail next-job\n  rodreach detail demo-data/measured/* --share 90\n  rodreach detail next-job --probability 99.9 --rod-tops normal\n\nExit status: 0 every base has a specification, nothing it hangs on is unknown, and what its drawing has meets it; 1 otherwise; 2 the input or the command is wrong"
+)]
+pub(crate) struct DetailArgs {
+    /// Job files or their folders: the next job, jobs that were measured, or both
+    #[arg(required = true, value_name = "JOB")]
+    pub(crate) jobs: Vec<PathBuf>,
+    /// A limit set by name or file, instead of those of the jobs
+    #[arg(long, value_name = "NAME or FILE")]
+    pub(crate) limits: Option<String>,
+    /// What is specified is a multiple of this [default: 1/4 in or 5 mm]
+    #[arg(long, value_name = "LENGTH")]
+    pub(crate) step: Option<String>,
+    /// The share of rods, in percent, that are full with the projection beside the worst case
+    #[arg(long, value_name = "PERCENT", default_value = "99")]
+    pub(crate) probability: String,
+    /// The share of columns, in percent, that measured jobs are to clear
+    #[arg(long, value_name = "PERCENT", default_value = "95")]
+    pub(crate) share: String,
+    /// How sure, in percent, measured jobs are to be of that share of all columns
+    #[arg(long, value_name = "PERCENT", default_value = "95")]
+    pub(crate) confidence: String,
+    /// How tops of rods vary within their limits
+    #[arg(long, value_enum, default_value_t = SpreadArg::Uniform)]
+    pub(crate) rod_tops: SpreadArg,
+    /// How plates, washers and nuts vary within their tolerances
+    #[arg(long, value_enum, default_value_t = SpreadArg::Uniform)]
+    pub(crate) parts: SpreadArg,
+    /// How the bearing plane varies between its lowest and its highest
+    #[arg(long, value_enum, default_value_t = SpreadArg::Worst)]
+    pub(crate) bearing: SpreadArg,
+    #[command(flatten)]
+    pub(crate) out: OutArgs,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SpreadArg {
+    /// Anywhere in the band alike
+    Uniform,
+    /// Normal, the band being 1.96 standard deviations to each side
+    Normal,
+    /// Not at all: at its worst
+    Worst,
 }
 
 /// What every command that plans takes.

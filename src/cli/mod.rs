@@ -4,6 +4,7 @@ mod args;
 mod ask;
 mod catalog;
 mod check;
+mod detail;
 mod explain;
 mod hardware;
 mod level;
@@ -49,6 +50,7 @@ pub fn main() -> ExitCode {
         Command::Hardware(args) => hardware::run(args),
         Command::Sheet(args) => sheet::run(args),
         Command::Order(args) => order::run(args),
+        Command::Detail(args) => detail::run(args),
         Command::Rules(args) => rules::run(args),
         Command::Catalog(args) => catalog::run(args),
     });

@@ -1,6 +1,7 @@
 //! What the detailer asks for.
 
 use super::percent::Percent;
+use super::terms::{Group, Term};
 use crate::length::Length;
 
 /// How a figure is taken to vary within its band.
@@ -35,6 +36,22 @@ pub struct Spreads {
     pub parts: Spread,
     /// The bearing plane between its lowest and its highest.
     pub bearing: Spread,
+}
+
+impl Spreads {
+    /// Gives how a term is taken to vary; what has no band does not.
+    #[must_use]
+    pub fn of(self, term: &Term) -> Spread {
+        if term.least == term.most {
+            return Spread::Worst;
+        }
+        match term.group {
+            Group::RodTop => self.rod_tops,
+            Group::Part => self.parts,
+            Group::Bearing | Group::Shims => self.bearing,
+            Group::Gap | Group::Beyond | Group::Reading => Spread::Worst,
+        }
+    }
 }
 
 impl Default for Spreads {

@@ -127,18 +127,11 @@ pub fn detail<'a>(jobs: &[Studied<'a>], asked: &Asked) -> Detail<'a> {
     Detail { jobs: jobs.to_vec(), asked: *asked, kinds }
 }
 
-fn kind<'a>(
-    members: Vec<Member<'a>>,
-    jobs: &[Studied<'a>],
-    raises: &[Raises],
-    asked: &Asked,
-) -> Kind<'a> {
+fn kind<'a>(members: Vec<Member<'a>>, jobs: &[Studied<'a>], raises: &[Raises], asked: &Asked) -> Kind<'a> {
     // of several jobs the tape that is known worst
     let worst_read = members.iter().max_by_key(|member| member.job.rods_plus_minus);
-    let told = worst_read.map_or_else(
-        || Err(Vec::new()),
-        |member| terms(member.job, member.base, member.job.rods_plus_minus),
-    );
+    let told = worst_read
+        .map_or_else(|| Err(Vec::new()), |member| terms(member.job, member.base, member.job.rods_plus_minus));
     let metric = jobs.first().is_some_and(|first| first.job.units == Units::Millimetre);
     let worst = told.as_ref().ok().map(|terms| specify(terms, terms.worst(), asked.step, metric));
     let likely = told.as_ref().ok().and_then(|terms| {

@@ -17,7 +17,8 @@ pub use asked::{Asked, Spread, Spreads};
 pub use chance::{Likely, likely};
 pub use kinds::{Detail, Drawing, Kind, Member, Studied, detail};
 pub use measured::{
-    Between, Candidate, Claim, Counts, Figures, JobMeasured, Measured, MeasuredColumn, Missed, Need, measure,
+    Between, Candidate, Claim, Counts, Figures, JobMeasured, Measured, MeasuredColumn, MeasuredRod, Missed,
+    Need,
 };
 pub use order_statistics::{
     confidence_between, confidence_up_to, content_between_ends, content_up_to_largest, least_rank,

@@ -63,9 +63,7 @@ pub fn least_rank(sample: usize, content: Percent, confidence: Percent) -> Optio
 /// Gives the least sample whose largest value at least a share of all does not exceed, with a confidence.
 #[must_use]
 pub fn least_sample(content: Percent, confidence: Percent) -> Option<usize> {
-    first(1, MOST, |sample| {
-        sure_up_to(sample, sample, content).is_some_and(|sure| sure >= share(confidence))
-    })
+    first(1, MOST, |sample| sure_up_to(sample, sample, content).is_some_and(|sure| sure >= share(confidence)))
 }
 
 /// Gives the least sample between whose least and largest value at least a share of all lies, with a confidence.

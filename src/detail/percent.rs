@@ -84,7 +84,8 @@ mod tests {
 
     #[test]
     fn what_is_no_share_is_refused() {
-        for text in ["", "0", "0.0000", "100", "100.0", "-5", "1e1", "99.", ".5", "99.99999", "9 9", "%", "٩"] {
+        for text in ["", "0", "0.0000", "100", "100.0", "-5", "1e1", "99.", ".5", "99.99999", "9 9", "%", "٩"]
+        {
             assert_eq!(Percent::read(text), None, "{text}");
         }
     }

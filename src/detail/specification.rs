@@ -38,7 +38,8 @@ pub fn specify(terms: &Terms, least: Length, step: Length, metric: bool) -> Spec
 /// may be, parts at their least, no washer added.
 #[must_use]
 pub fn thread_needed(terms: &Terms, projection: Length) -> Length {
-    let above_plate = projection + terms.rod_top[1] - terms.lowest() - terms.plate.least - terms.washers.least;
+    let above_plate =
+        projection + terms.rod_top[1] - terms.lowest() - terms.plate.least - terms.washers.least;
     (above_plate + terms.clear + terms.reading).max(Length::ZERO)
 }
 

@@ -115,9 +115,8 @@ impl Terms {
 pub fn terms(job: &Job, base: &Base, reading: Length) -> Result<Terms, Vec<&'static str>> {
     let limits = &job.limits.tables;
     let rod_top = limits.rods.as_ref().and_then(|rods| rods.top.as_ref());
-    let rod_top = rod_top.ok_or(
-        "no limit says how far the top of a rod may stand from its design: set [limits.rods] top",
-    );
+    let rod_top = rod_top
+        .ok_or("no limit says how far the top of a rod may stand from its design: set [limits.rods] top");
     let (rod_top, plane) = match (rod_top, plane(job, base)) {
         (Ok(rod_top), Ok(plane)) => (rod_top, plane),
         (rod_top, plane) => return Err(rod_top.err().into_iter().chain(plane.err()).collect()),

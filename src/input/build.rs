@@ -115,7 +115,8 @@ pub(super) fn build(
     let differences =
         differences::read(context, opened.differences, &known, &mut points, measure.levels_plus_minus.0);
     root.close(walk);
-    something_to_do(context, &head, &roster, &bases, (&opened, blank));
+    let enough = blank || with.bases_alone && bases.any;
+    something_to_do(context, &head, (&roster, enough), &bases, &opened);
 
     let benchmarks = marks.finish(&mut points);
     let columns = assemble(context, roster, &bases, &points, (&mut rod_lists, &spots));
@@ -199,17 +200,19 @@ impl Sheets {
 }
 
 /// Notes a job without anything to work on, and columns without any base.
+///
+/// `enough` tells that bases alone, or marks without measurements, are something to work on.
 fn something_to_do(
     context: Context<'_>,
     head: &Head,
-    roster: &Roster,
+    (roster, enough): (&Roster, bool),
     bases: &Bases,
-    (opened, blank): (&Sheets, bool),
+    opened: &Sheets,
 ) {
-    let none = roster.entries.is_empty() && !roster.broken;
+    let none = roster.entries.is_empty() && !roster.broken && !enough;
     let unread =
         [opened.levels, opened.elevations, opened.differences].iter().all(|it| *it == Opened::NotAsked);
-    if none && unread && !blank {
+    if none && unread {
         context.note(
             Problem::at(head.place, "this job has no columns and no level notes").fix(
                 "add [[column]] tables, columns = \"columns.csv\", or walk = \"walk.csv\" under [measure]",

@@ -65,6 +65,8 @@ pub struct Override {
     pub rods: Option<PathBuf>,
     /// The short form.
     pub walk: Option<PathBuf>,
+    /// Whether a job of bases alone will do, without columns and readings.
+    pub bases_alone: bool,
 }
 
 /// A job that can be worked on.

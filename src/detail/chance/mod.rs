@@ -11,7 +11,7 @@ mod tests;
 
 use super::asked::{Spread, Spreads};
 use super::percent::Percent;
-use super::terms::{Group, Term, Terms};
+use super::terms::{Term, Terms};
 use crate::length::Length;
 use masses::Masses;
 use statrs::distribution::{ContinuousCDF, Normal};
@@ -32,20 +32,6 @@ pub struct Likely {
     pub root_sum_square: Length,
 }
 
-/// Gives how a term is taken to vary; what has no band does not.
-#[must_use]
-pub(super) fn spread_of(term: &Term, spreads: Spreads) -> Spread {
-    if term.least == term.most {
-        return Spread::Worst;
-    }
-    match term.group {
-        Group::RodTop => spreads.rod_tops,
-        Group::Part => spreads.parts,
-        Group::Bearing | Group::Shims => spreads.bearing,
-        Group::Gap | Group::Beyond | Group::Reading => Spread::Worst,
-    }
-}
-
 /// Works out the least projection with which a share of rods is full; none where the figures are beyond any base.
 ///
 /// Every term that varies is rounded up to the grid, so that the sum is never too small; it is too large by less than
@@ -56,11 +42,11 @@ pub(super) fn spread_of(term: &Term, spreads: Spreads) -> Spread {
 /// 20,000 steps together.
 #[must_use]
 pub fn likely(terms: &Terms, spreads: Spreads, probability: Percent, grid: Length) -> Option<Likely> {
-    let varying: Vec<(&Term, Spread)> = (terms.list.iter().map(|term| (term, spread_of(term, spreads))))
+    let varying: Vec<(&Term, Spread)> = (terms.list.iter().map(|term| (term, spreads.of(term))))
         .filter(|(_, spread)| *spread != Spread::Worst)
         .collect();
     let fixed: Length =
-        (terms.list.iter()).filter(|term| spread_of(term, spreads) == Spread::Worst).map(|term| term.most).sum();
+        (terms.list.iter()).filter(|term| spreads.of(term) == Spread::Worst).map(|term| term.most).sum();
     let width: i64 = varying.iter().map(|(term, _)| (term.most - term.least).nm()).sum();
     let mut step = grid.nm().max(1);
     while width / step > MOST_STEPS {

@@ -3,7 +3,7 @@
 use super::*;
 use crate::catalog::{Authority, Extent};
 use crate::detail::plane::{End, Origin, Plane};
-use crate::length::Rounding;
+use crate::detail::terms::Group;
 
 const GRID: Length = Length::from_nm(10_000);
 const MM: i64 = 1_000_000;
@@ -73,7 +73,8 @@ fn two_uniform_bands_make_the_triangle() {
 /// Normal terms add up to a normal sum: convolution and root-sum-square then tell the same.
 #[test]
 fn normal_bands_add_up_as_root_sum_square_has_them() {
-    let list = [(Group::RodTop, -12 * MM, 12 * MM), (Group::Part, 0, 2 * MM), (Group::Bearing, -3 * MM, 9 * MM)];
+    let list =
+        [(Group::RodTop, -12 * MM, 12 * MM), (Group::Part, 0, 2 * MM), (Group::Bearing, -3 * MM, 9 * MM)];
     let spreads = Spreads { rod_tops: Spread::Normal, parts: Spread::Normal, bearing: Spread::Normal };
     for share in ["50", "90", "99", "99.99"] {
         let found = likely(&terms(&list), spreads, percent(share), GRID).unwrap();
@@ -107,7 +108,8 @@ fn what_stands_at_its_worst_is_added_whole() {
 
 #[test]
 fn a_coarser_grid_is_never_less_and_its_error_is_said() {
-    let list = [(Group::RodTop, -12_700_000, 12_700_000), (Group::Part, 0, 1_016_000), (Group::Part, 0, 1_219_200)];
+    let list =
+        [(Group::RodTop, -12_700_000, 12_700_000), (Group::Part, 0, 1_016_000), (Group::Part, 0, 1_219_200)];
     let fine = likely(&terms(&list), ALL_UNIFORM, percent("99"), Length::from_nm(2_540)).unwrap();
     for grid in [25_400, 254_000] {
         let coarse = likely(&terms(&list), ALL_UNIFORM, percent("99"), Length::from_nm(grid)).unwrap();
@@ -163,10 +165,12 @@ fn a_monte_carlo_finds_the_share_that_was_asked_for() {
             .map(|_| {
                 let one = |dice: &mut Dice, term: &Term| {
                     let (least, most) = (term.least.nm() as f64, term.most.nm() as f64);
-                    match spread_of(term, spreads) {
+                    match spreads.of(term) {
                         Spread::Worst => most,
                         Spread::Uniform => least + dice.roll() * (most - least),
-                        Spread::Normal => (least + most) / 2.0 + dice.normal() * (most - least) / 2.0 / HALF_WIDTH,
+                        Spread::Normal => {
+                            (least + most) / 2.0 + dice.normal() * (most - least) / 2.0 / HALF_WIDTH
+                        }
                     }
                 };
                 terms.list.iter().map(|term| one(&mut dice, term)).sum()
@@ -175,19 +179,17 @@ fn a_monte_carlo_finds_the_share_that_was_asked_for() {
         drawn.sort_by(f64::total_cmp);
         for share in ["50", "90", "99", "99.9"] {
             let found = likely(&terms, spreads, percent(share), GRID).unwrap();
-            let full = |most: Length| drawn.partition_point(|it| *it <= most.nm() as f64) as f64 / RUNS as f64;
+            let full =
+                |most: Length| drawn.partition_point(|it| *it <= most.nm() as f64) as f64 / RUNS as f64;
             let wanted = super::share(percent(share));
             let error = 4.0 * (wanted * (1.0 - wanted) / RUNS as f64).sqrt();
-            assert!(full(found.convolved) >= wanted - error, "{share} {spreads:?}: {}", full(found.convolved));
+            assert!(
+                full(found.convolved) >= wanted - error,
+                "{share} {spreads:?}: {}",
+                full(found.convolved)
+            );
             let below = full(found.convolved - found.grid_error);
             assert!(below <= wanted + error, "{share} {spreads:?}: {below}");
         }
     }
-}
-
-#[test]
-fn a_figure_on_the_grid_is_not_said_to_be_less_when_it_is_rounded() {
-    let list = [(Group::RodTop, 0, 7 * MM)];
-    let found = likely(&terms(&list), ALL_UNIFORM, percent("99"), GRID).unwrap();
-    assert!(found.convolved.to_step(Length::from_nm(5 * MM), Rounding::Up) >= found.convolved);
 }

@@ -135,13 +135,9 @@ mod tests {
     #[test]
     fn a_share_of_a_sample_is_rounded_up_to_whole_columns() {
         let share = Percent::read("95").unwrap();
-        assert_eq!([0, 1, 19, 20, 21, 100].map(|n| share_rank(n, share)), [
-            None,
-            Some(1),
-            Some(19),
-            Some(19),
-            Some(20),
-            Some(95)
-        ]);
+        assert_eq!(
+            [0, 1, 19, 20, 21, 100].map(|n| share_rank(n, share)),
+            [None, Some(1), Some(19), Some(19), Some(20), Some(95)]
+        );
     }
 }

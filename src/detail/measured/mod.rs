@@ -8,7 +8,7 @@ mod trial;
 pub use claim::{Between, Claim};
 pub use figures::Figures;
 pub(in crate::detail) use sample::Raises;
-pub use sample::{MeasuredColumn, Missed, Need};
+pub use sample::{MeasuredColumn, MeasuredRod, Missed, Need};
 pub use trial::{Candidate, Counts};
 
 use super::asked::Asked;
@@ -16,7 +16,7 @@ use super::kinds::{Member, Studied};
 use crate::length::{Length, Rounding};
 use claim::{between, claim, share_rank};
 use figures::figures;
-use sample::{MeasuredRod, columns};
+use sample::columns;
 use trial::{candidates, counts};
 
 /// What the measured columns of one kind of base say.
@@ -80,8 +80,7 @@ pub struct JobMeasured {
 /// Works out what the measured columns of a kind say; none where no rod of it was measured.
 ///
 /// `specified` is what the tolerances ask for: it stands among the candidates too.
-#[must_use]
-pub fn measure(
+pub(in crate::detail) fn measure(
     members: &[Member<'_>],
     jobs: &[Studied<'_>],
     raises: &[Raises],
@@ -90,16 +89,19 @@ pub fn measure(
 ) -> Option<Measured> {
     let mut all: Vec<MeasuredColumn> = Vec::new();
     let mut told = Vec::new();
+    let mut pads: Vec<Length> = Vec::new();
     for (index, member) in members.iter().enumerate() {
         let (found, spread) = columns(index, member, jobs, raises);
         let (seen, unseen): (Vec<_>, Vec<_>) =
             found.into_iter().partition(|column| column.missed != Some(Missed::NotMeasured));
+        let off: Vec<Length> = seen.iter().chain(&unseen).filter_map(|column| column.pad_off).collect();
+        pads.extend(&off);
         told.push(JobMeasured {
             columns: seen.len(),
             not_measured: unseen.len(),
             projections: figures(once(&seen, |rod| rod.off_drawing)),
             tops: figures(once(&seen, |rod| rod.top_off)),
-            pads: figures(seen.iter().chain(&unseen).filter_map(|column| column.pad_off)),
+            pads: figures(off.into_iter()),
             pad_spread: spread,
             needs: rods(&seen).filter_map(|rod| rod.needs).max(),
         });
@@ -108,8 +110,7 @@ pub fn measure(
     if all.is_empty() {
         return None;
     }
-    let counted: Vec<&MeasuredColumn> =
-        all.iter().filter(|column| column.need != Need::Unknown).collect();
+    let counted: Vec<&MeasuredColumn> = all.iter().filter(|column| column.need != Need::Unknown).collect();
     let mut needs: Vec<Length> = counted
         .iter()
         .filter_map(|column| match column.need {
@@ -127,9 +128,9 @@ pub fn measure(
         not_measured: told.iter().map(|job| job.not_measured).sum(),
         projections: figures(once(&all, |rod| rod.off_drawing)),
         tops: figures(once(&all, |rod| rod.top_off)),
-        pads: figures(all.iter().filter_map(|column| column.pad_off)),
+        pads: figures(pads.iter().copied()),
         projections_between: between(&ends(&all), asked),
-        pads_between: pads_between(&all, asked),
+        pads_between: pads_between(&pads, asked),
         today: counts(members, &all, |_| Some(Length::ZERO)),
         candidates: list,
         left_out,
@@ -172,8 +173,7 @@ fn ends(columns: &[MeasuredColumn]) -> Vec<Option<[Length; 2]>> {
     columns.iter().map(of).collect()
 }
 
-fn pads_between(columns: &[MeasuredColumn], asked: &Asked) -> Option<Between> {
-    let pads: Vec<Option<[Length; 2]>> =
-        columns.iter().filter_map(|column| column.pad_off).map(|off| Some([off, off])).collect();
-    (!pads.is_empty()).then(|| between(&pads, asked))
+fn pads_between(pads: &[Length], asked: &Asked) -> Option<Between> {
+    let each: Vec<Option<[Length; 2]>> = pads.iter().map(|off| Some([*off, *off])).collect();
+    (!each.is_empty()).then(|| between(&each, asked))
 }

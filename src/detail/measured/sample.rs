@@ -9,7 +9,7 @@ use crate::plan::{Action, Wish, plan_fewest};
 
 /// Where the pads alone want each column of a job: planned as if no rod stood in the way.
 #[derive(Clone, Debug)]
-pub struct Raises(Vec<(Option<Raise>, Option<Action>)>);
+pub(in crate::detail) struct Raises(Vec<(Option<Raise>, Option<Action>)>);
 
 impl Raises {
     /// Plans a job without its rods, so that a short rod does not move the plate it is held against.
