@@ -3,7 +3,7 @@
 use crate::catalog::{Authority, Grout, Limit, Standing};
 use crate::length::Length;
 use crate::model::{Base, Job};
-use crate::plan::every_stack;
+use crate::plan::stacks;
 
 /// From what heights are counted.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -141,16 +141,13 @@ fn lower(one: End, other: End) -> End {
     if other.height < one.height { other } else { one }
 }
 
-/// Gives the most that stacks no higher than the room may be off.
+/// Gives the most that the stacks worth planning with may be off, none higher than the room.
 fn shims(job: &Job, room_below: Length, room: Length) -> Option<ShimTolerance> {
     let most = job.limits.tables.shim.as_ref().and_then(|shim| shim.most.as_ref()).map(|most| most.value);
     let authority = job.shims.pieces.first()?.authority.clone();
-    let stacks = |room: Length| {
-        let tallest = most.map_or(room, |most| most.min(room));
-        every_stack(&job.shims, Some(tallest)).into_values().flatten()
-    };
-    let less = stacks(room_below).map(|stack| stack.height.nominal - stack.height.least).max();
-    let more = stacks(room).map(|stack| stack.height.most - stack.height.nominal).max();
+    let up_to = |room: Length| stacks(&job.shims, Some(most.map_or(room, |most| most.min(room))));
+    let less = up_to(room_below).into_iter().map(|stack| stack.height.nominal - stack.height.least).max();
+    let more = up_to(room).into_iter().map(|stack| stack.height.most - stack.height.nominal).max();
     let (less, more) = (less.unwrap_or(Length::ZERO), more.unwrap_or(Length::ZERO));
     Some(ShimTolerance { less, more, authority })
 }

@@ -28,12 +28,10 @@ pub(super) fn learned(
         let said = figures.as_ref().map_or("not known".to_owned(), |figures| in_words(figures, style));
         document.item(Tone::Plain, name, format!("{what}: {said}"));
     }
-    if measured.pads.is_none() {
-        document.item(
-            Tone::Quiet,
-            " ",
-            "relative heights, or no design seat: no pad can be held against its design",
-        );
+    if measured.jobs.iter().any(|job| job.columns > 0 && job.pads.is_none()) {
+        let why = "where heights are relative, or no design seat is given, no pad and no top can be held \
+                   against its design";
+        document.item(Tone::Quiet, " ", why);
     }
     trials(document, kind, measured, style);
     cleared(document, detail, measured, style);
