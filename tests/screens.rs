@@ -10,6 +10,9 @@ const HALL: &str = "demo-data/packing-hall";
 const DRYER: &str = "demo-data/grain-dryer";
 const STORE: &str = "demo-data/seed-store";
 
+const MEASURED: [&str; 3] =
+    ["demo-data/measured/hay-barn", "demo-data/measured/machine-shed", "demo-data/measured/wash-bay"];
+
 fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
     vec![
         ("check_tractor_shed", vec!["check", SHED]),
@@ -48,6 +51,9 @@ fn screens() -> Vec<(&'static str, Vec<&'static str>)> {
         ("catalog_unverified", vec!["catalog", "--unverified"]),
         ("catalog_instruments", vec!["catalog", "instruments"]),
         ("catalog_limits", vec!["catalog", "limits"]),
+        ("detail_measured", vec!["detail", MEASURED[0], MEASURED[1], MEASURED[2]]),
+        ("detail_seed_store", vec!["detail", STORE]),
+        ("detail_tractor_shed", vec!["detail", SHED, "--bearing", "uniform", "--probability", "99.9"]),
         ("rules_framed", vec!["rules", "--set", "framed"]),
     ]
 }
@@ -75,6 +81,9 @@ fn every_file_format_stands_as_it_was_looked_at() {
         ("order_seed_store_csv", "order", STORE, "csv"),
         ("order_tractor_shed_md", "order", SHED, "md"),
         ("level_packing_hall_csv", "level", HALL, "csv"),
+        ("detail_wash_bay_json", "detail", MEASURED[2], "json"),
+        ("detail_wash_bay_csv", "detail", MEASURED[2], "csv"),
+        ("detail_wash_bay_md", "detail", MEASURED[2], "md"),
     ] {
         insta::assert_snapshot!(name, rodreach(&[command, job, "--format", format]).out);
     }
@@ -85,9 +94,9 @@ fn no_screen_is_wider_than_80_columns_or_carries_colour_into_a_pipe() {
     let mut all: Vec<String> = screens().into_iter().map(|(_, args)| rodreach(&args).out).collect();
     all.push(rodreach(&["catalog"]).out);
     all.push(rodreach(&["--help"]).out);
-    for command in
-        ["new", "level", "check", "explain", "ask", "hardware", "order", "sheet", "rules", "catalog"]
-    {
+    for command in [
+        "new", "level", "check", "explain", "ask", "hardware", "order", "detail", "sheet", "rules", "catalog",
+    ] {
         all.push(rodreach(&[command, "--help"]).out);
     }
     for text in all {
