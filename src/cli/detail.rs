@@ -4,7 +4,7 @@ use super::Refusal;
 use super::args::{DetailArgs, SpreadArg};
 use super::print;
 use crate::detail::{Asked, Percent, Spread, Spreads, Studied, detail};
-use crate::input::{Loaded, Override, load};
+use crate::input::{Loaded, Override, load_bases};
 use crate::length::{Length, Unit, read};
 use crate::levels::{Levelled, reduce, with_rods_by_level};
 use crate::model::{Job, Units};
@@ -31,8 +31,8 @@ fn jobs(args: &DetailArgs) -> Result<Vec<(Job, Levelled)>, Refusal> {
                 .push(format!("error: the job {} stands here twice\n", quoted(&path.display().to_string())));
             continue;
         }
-        let with = Override { limits: args.limits.clone(), bases_alone: true, ..Override::default() };
-        match load(path, &with) {
+        let with = Override { limits: args.limits.clone(), ..Override::default() };
+        match load_bases(path, &with) {
             Ok(Loaded { mut job, .. }) => {
                 if job.bases.is_empty() {
                     let shown = quoted(&path.display().to_string());

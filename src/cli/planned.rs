@@ -34,7 +34,6 @@ pub(super) fn loaded(args: &JobArgs) -> Result<Loaded, Refusal> {
         levels: args.levels.clone(),
         rods: args.rods.clone(),
         walk: args.walk.clone(),
-        bases_alone: false,
     };
     load(&args.job, &with).map_err(|refused| Refusal(render(&refused.problems, &refused.files)))
 }

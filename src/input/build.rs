@@ -27,6 +27,8 @@ pub(super) enum Measurements {
     Read,
     /// They are left out: their files need not be there.
     LeftOut,
+    /// They are read where there are any; bases alone will do.
+    NotNeeded,
 }
 
 /// Reads a job, and tells whether it names a walk; none where it cannot be used, which was noted.
@@ -115,7 +117,7 @@ pub(super) fn build(
     let differences =
         differences::read(context, opened.differences, &known, &mut points, measure.levels_plus_minus.0);
     root.close(walk);
-    let enough = blank || with.bases_alone && bases.any;
+    let enough = blank || measurements == Measurements::NotNeeded && bases.any;
     something_to_do(context, &head, (&roster, enough), &bases, &opened);
 
     let benchmarks = marks.finish(&mut points);

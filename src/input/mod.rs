@@ -65,8 +65,6 @@ pub struct Override {
     pub rods: Option<PathBuf>,
     /// The short form.
     pub walk: Option<PathBuf>,
-    /// Whether a job of bases alone will do, without columns and readings.
-    pub bases_alone: bool,
 }
 
 /// A job that can be worked on.
@@ -115,6 +113,14 @@ pub fn load(job: &Path, with: &Override) -> Result<Loaded, Refused> {
 /// As [`load`].
 pub fn load_blank(job: &Path) -> Result<Blank, Refused> {
     read(job, &Override::default(), Measurements::LeftOut)
+}
+
+/// Reads a job of which its bases alone will do, without columns and readings.
+///
+/// # Errors
+/// As [`load`].
+pub fn load_bases(job: &Path, with: &Override) -> Result<Loaded, Refused> {
+    read(job, with, Measurements::NotNeeded).map(|blank| blank.loaded)
 }
 
 fn read(job: &Path, with: &Override, measurements: Measurements) -> Result<Blank, Refused> {
