@@ -80,6 +80,14 @@ fn pads_and_tops_of_the_wash_bay_are_those_by_hand() {
     assert_eq!(rod["needs_nm"], INCH * 155 / 1_000 + INCH * 1_465 / 1_000 + INCH / 16 - INCH * 3 / 16);
     assert_eq!(measured["pads"]["count"], 6);
     assert_eq!(measured["tops"]["count"], 24);
+    assert_eq!((&measured["pads_outside"], &measured["tops_outside"]), (&Value::from(0), &Value::from(0)));
+    // the seed store: A2 read 1.223 from a line of sight at 13.5 m is 7 mm above 12.27 m, where 5 are allowed; one rod of B3 is 33 mm
+    // low, where 5 are
+    let answer = json(&rodreach(&["detail", "demo-data/seed-store", "--format", "json"]));
+    let measured = &answer["bases"][0]["measured"];
+    assert_eq!(item(&measured["columns"], "mark", "A2")["pad_off_nm"], 7_000_000);
+    assert_eq!(measured["tops"]["least_nm"], -33_000_000);
+    assert_eq!((&measured["pads_outside"], &measured["tops_outside"]), (&Value::from(1), &Value::from(1)));
 }
 
 #[test]

@@ -21,8 +21,8 @@ pub use measured::{
     Need,
 };
 pub use order_statistics::{
-    confidence_between, confidence_up_to, content_between_ends, content_up_to_largest, least_rank,
-    least_sample, least_sample_between,
+    confidence_between, confidence_up_to, content_between_ends, content_up_to, least_rank, least_sample,
+    least_sample_between,
 };
 pub use percent::Percent;
 pub use plane::{End, Origin, Plane, ShimTolerance, plane};

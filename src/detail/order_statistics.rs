@@ -74,10 +74,10 @@ pub fn least_sample_between(content: Percent, confidence: Percent) -> Option<usi
     })
 }
 
-/// Gives the share of all that does not exceed the largest value, with a confidence, rounded down.
+/// Gives the share of all that does not exceed the value of this rank, from 1, with a confidence, rounded down.
 #[must_use]
-pub fn content_up_to_largest(sample: usize, confidence: Percent) -> Option<Percent> {
-    most(|content| sure_up_to(sample, sample, content).is_some_and(|sure| sure >= share(confidence)))
+pub fn content_up_to(sample: usize, rank: usize, confidence: Percent) -> Option<Percent> {
+    most(|content| sure_up_to(sample, rank, content).is_some_and(|sure| sure >= share(confidence)))
 }
 
 /// Gives the share of all that lies between the least and the largest value, with a confidence, rounded down.
@@ -175,9 +175,12 @@ mod tests {
     #[test]
     fn a_small_sample_says_what_it_covers() {
         // 0.05^(1/26) = 0.8912
-        assert_eq!(content_up_to_largest(26, percent("95")).unwrap().about(), "89.11 %");
-        assert_eq!(content_up_to_largest(1, percent("95")).unwrap().about(), "5 %");
-        assert_eq!(content_up_to_largest(0, percent("95")), None);
+        assert_eq!(content_up_to(26, 26, percent("95")).unwrap().about(), "89.11 %");
+        assert_eq!(content_up_to(1, 1, percent("95")).unwrap().about(), "5 %");
+        assert_eq!(content_up_to(0, 0, percent("95")), None);
+        // the second largest of 93 stands for 95 %, that of 92 for less
+        assert!(content_up_to(93, 92, percent("95")).unwrap() >= percent("95"));
+        assert!(content_up_to(92, 91, percent("95")).unwrap() < percent("95"));
         assert_eq!(content_between_ends(1, percent("95")), None);
         assert!(content_between_ends(93, percent("95")).unwrap() >= percent("95"));
         assert!(content_between_ends(92, percent("95")).unwrap() < percent("95"));

@@ -2,8 +2,8 @@
 
 use crate::detail::asked::Asked;
 use crate::detail::order_statistics::{
-    confidence_between, confidence_up_to, content_between_ends, content_up_to_largest, least_rank,
-    least_sample, least_sample_between,
+    confidence_between, confidence_up_to, content_between_ends, content_up_to, least_rank, least_sample,
+    least_sample_between,
 };
 use crate::detail::percent::Percent;
 use crate::length::{Length, Rounding};
@@ -23,7 +23,9 @@ pub struct Claim {
     pub projection: Option<Length>,
     /// How sure it is, down.
     pub confidence: Option<Percent>,
-    /// The share of columns that the largest of this sample stands for, at the confidence asked for.
+    /// What the column needs that needs most of those that are known, on the step.
+    pub largest: Option<Length>,
+    /// The share of columns that this clears, at the confidence asked for.
     pub largest_covers: Option<Percent>,
 }
 
@@ -55,7 +57,8 @@ pub(super) fn claim(needs: &[Length], sample: usize, asked: &Asked) -> Claim {
         needs: found,
         projection: found.map(|found| found.to_step(asked.step, Rounding::Up)),
         confidence: rank.and_then(|rank| confidence_up_to(sample, rank, asked.share)),
-        largest_covers: content_up_to_largest(sample, asked.confidence),
+        largest: needs.last().map(|largest| largest.to_step(asked.step, Rounding::Up)),
+        largest_covers: content_up_to(sample, needs.len(), asked.confidence),
     }
 }
 
@@ -109,7 +112,13 @@ mod tests {
         assert_eq!(claimed.projection, Some(Length::from_nm(60)));
         let none = claim(&lengths(58), 58, &asked());
         assert_eq!((none.rank, none.needs, none.projection, none.confidence), (None, None, None, None));
-        assert_eq!((none.sample_needed, none.largest_covers.is_some()), (Some(59), true));
+        assert_eq!((none.sample_needed, none.largest), (Some(59), Some(Length::from_nm(60))));
+        // 0.05^(1/58) = 0.9497
+        assert_eq!(none.largest_covers.unwrap().about(), "94.96 %");
+        // with one of 59 not known the largest that is known is the second in order
+        let open = claim(&lengths(58), 59, &asked()).largest_covers.unwrap();
+        assert!(open < none.largest_covers.unwrap(), "{open:?}");
+        assert_eq!(claim(&[], 3, &asked()).largest_covers, None, "nothing is known");
     }
 
     #[test]

@@ -34,6 +34,10 @@ pub struct Measured {
     pub tops: Option<Figures>,
     /// Pads from their design, where elevations are absolute.
     pub pads: Option<Figures>,
+    /// How many of the tops are outside the limits of their job; none where none can be compared.
+    pub tops_outside: Option<usize>,
+    /// How many of the pads are outside the limits of their job; none where none can be compared.
+    pub pads_outside: Option<usize>,
     /// Between what the projections of a stated share of columns lie, less the drawing's.
     pub projections_between: Between,
     /// Between what a stated share of pads lies; none where no pad can be compared.
@@ -90,12 +94,18 @@ pub(in crate::detail) fn measure(
     let mut all: Vec<MeasuredColumn> = Vec::new();
     let mut told = Vec::new();
     let mut pads: Vec<Length> = Vec::new();
+    let (mut tops_outside, mut pads_outside) = (None, None);
     for (index, member) in members.iter().enumerate() {
         let (found, spread) = columns(index, member, jobs, raises);
         let (seen, unseen): (Vec<_>, Vec<_>) =
             found.into_iter().partition(|column| column.missed != Some(Missed::NotMeasured));
         let off: Vec<Length> = seen.iter().chain(&unseen).filter_map(|column| column.pad_off).collect();
         pads.extend(&off);
+        let limits = &member.job.limits.tables;
+        let top = limits.pad.as_ref().and_then(|pad| pad.top.as_ref()).map(|top| top.value);
+        count_outside(&mut pads_outside, off.iter().copied(), top);
+        let top = limits.rods.as_ref().and_then(|rods| rods.top.as_ref()).map(|top| top.value);
+        count_outside(&mut tops_outside, once(&seen, |rod| rod.top_off), top);
         told.push(JobMeasured {
             columns: seen.len(),
             not_measured: unseen.len(),
@@ -129,6 +139,8 @@ pub(in crate::detail) fn measure(
         projections: figures(once(&all, |rod| rod.off_drawing)),
         tops: figures(once(&all, |rod| rod.top_off)),
         pads: figures(pads.iter().copied()),
+        tops_outside,
+        pads_outside,
         projections_between: between(&ends(&all), asked),
         pads_between: pads_between(&pads, asked),
         today: counts(members, &all, |_| Some(Length::ZERO)),
@@ -143,6 +155,14 @@ pub(in crate::detail) fn measure(
         jobs: told,
         columns: all,
     })
+}
+
+/// Counts what lies outside of limits; without limits, or without anything to compare, the count stays as it is.
+fn count_outside(count: &mut Option<usize>, off: impl Iterator<Item = Length>, limits: Option<[Length; 2]>) {
+    let Some([low, high]) = limits else { return };
+    for off in off {
+        *count = Some(count.unwrap_or(0) + usize::from(off < low || off > high));
+    }
 }
 
 fn rods(columns: &[MeasuredColumn]) -> impl Iterator<Item = &MeasuredRod> {

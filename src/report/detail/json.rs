@@ -132,6 +132,8 @@ struct MeasuredJson<'d> {
     projections: Option<FiguresJson>,
     tops: Option<FiguresJson>,
     pads: Option<FiguresJson>,
+    tops_outside: Option<usize>,
+    pads_outside: Option<usize>,
     columns: Vec<ColumnJson<'d>>,
     not_measured: usize,
     today: CountsJson,
@@ -216,6 +218,7 @@ struct ClaimJson {
     needs_nm: Nm,
     projection_nm: Nm,
     confidence_ppm: Option<u32>,
+    largest_nm: Nm,
     largest_covers_ppm: Option<u32>,
 }
 
@@ -355,6 +358,8 @@ fn measured<'d>(kind: &'d Kind<'_>, measured: &'d Measured) -> MeasuredJson<'d> 
         projections: measured.projections.as_ref().map(figures),
         tops: measured.tops.as_ref().map(figures),
         pads: measured.pads.as_ref().map(figures),
+        tops_outside: measured.tops_outside,
+        pads_outside: measured.pads_outside,
         columns: measured.columns.iter().map(|it| column(kind, it)).collect(),
         not_measured: measured.not_measured,
         today: counts(&measured.today),
@@ -456,6 +461,7 @@ fn claim(claim: &Claim) -> ClaimJson {
         needs_nm: nm(claim.needs),
         projection_nm: nm(claim.projection),
         confidence_ppm: ppm(claim.confidence),
+        largest_nm: nm(claim.largest),
         largest_covers_ppm: ppm(claim.largest_covers),
     }
 }

@@ -20,12 +20,20 @@ pub(super) fn learned(
     by_job(document, kind, measured, style);
     pads_by_job(document, kind, measured, style);
     let pooled = [
-        ("rods", "projection less the drawing's", &measured.projections),
-        ("rod tops", "from their design", &measured.tops),
-        ("pads", "from their design", &measured.pads),
+        ("rods", "projection less the drawing's", &measured.projections, None),
+        ("rod tops", "from their design", &measured.tops, Some(measured.tops_outside)),
+        ("pads", "from their design", &measured.pads, Some(measured.pads_outside)),
     ];
-    for (name, what, figures) in pooled {
-        let said = figures.as_ref().map_or("not known".to_owned(), |figures| in_words(figures, style));
+    for (name, what, figures, outside) in pooled {
+        let said = figures.as_ref().map_or("not known".to_owned(), |figures| {
+            let outside = match outside {
+                None => String::new(),
+                Some(None) => "; no limit is set for them".to_owned(),
+                Some(Some(0)) => "; all within their limits".to_owned(),
+                Some(Some(number)) => format!("; {number} OUTSIDE THEIR LIMITS"),
+            };
+            format!("{}{outside}", in_words(figures, style))
+        });
         document.item(Tone::Plain, name, format!("{what}: {said}"));
     }
     if measured.jobs.iter().any(|job| job.columns > 0 && job.pads.is_none()) {
@@ -253,10 +261,14 @@ fn next_job(claim: &Claim, (share, sure): (&str, &str), style: Style) -> (Tone, 
         (None, _) => (
             Tone::Ask,
             format!(
-                "THE SAMPLE IS TOO SMALL to claim {share} at {sure} confidence: that takes {needed} columns, these are {}. \
-                 At that confidence the worst of them stands for {} of columns",
+                "THE SAMPLE IS TOO SMALL to claim {share} at {sure} confidence: that takes {needed} columns, these are \
+                 {}.{}",
                 claim.sample,
-                percent(claim.largest_covers)
+                claim.largest.map_or(String::new(), |largest| format!(
+                    " At that confidence {}, which clears all that are known, clears {} of columns",
+                    style.exact(largest),
+                    percent(claim.largest_covers)
+                ))
             ),
         ),
     }
