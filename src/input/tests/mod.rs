@@ -14,6 +14,10 @@ mod refused;
 mod rods_by_level;
 mod stock;
 mod survey;
+#[cfg(feature = "xlsx")]
+mod workbook;
+#[cfg(feature = "xlsx")]
+mod workbook_mutated;
 
 use super::{Loaded, Override, Refused, load};
 use crate::source::render;
