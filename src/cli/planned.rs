@@ -9,7 +9,7 @@ use crate::input::{Loaded, Override, load};
 use crate::levels::{Levelled, reduce, with_rods_by_level};
 use crate::model::Job;
 use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
-use crate::report::{Tried, clash_words, too_coarse_words};
+use crate::report::{OpensAt, Tried, Workbook, clash_words, too_coarse_words, workbook};
 use crate::source::{Files, nearest, render};
 
 /// A job with its plan.
@@ -80,6 +80,11 @@ impl Planned {
     /// Judges the plan.
     pub(super) fn judged(&self) -> Judged<'_> {
         judge(&self.job, &self.levels, &self.plan)
+    }
+
+    /// Makes the workbook.
+    pub(super) fn workbook(&self, opens_at: OpensAt) -> Workbook {
+        workbook(&self.judged(), &self.files, self.tried.words(), opens_at)
     }
 
     /// Tells what became of every option at a column; nothing where the plan does not aim at the fewest.

@@ -34,6 +34,7 @@ mod tried;
 mod under;
 #[cfg(test)]
 mod unverified;
+mod workbook;
 
 pub use ask::{Asked, ask_answer};
 pub use catalog::{Listed, catalog_answer};
@@ -46,3 +47,4 @@ pub use level_notes::{level_answer, level_book_answer, watch};
 pub use rules::rules_answer;
 pub use too_coarse::too_coarse_words;
 pub use tried::Tried;
+pub use workbook::{OpensAt, WorkCell, WorkColumn, WorkSheet, Workbook, workbook};

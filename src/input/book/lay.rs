@@ -106,7 +106,7 @@ fn write(content: &Content, text: &mut String) -> Option<Fault> {
         Content::Date(it) => (it.clone(), Some(Fault::Date(it.clone()))),
         Content::Truth(yes) => ((if *yes { "TRUE" } else { "FALSE" }).to_owned(), Some(Fault::Truth)),
         Content::Error(it) => (it.clone(), Some(Fault::Error(it.clone()))),
-        Content::NotCalculated => ("=".to_owned(), Some(Fault::NotCalculated)),
+        Content::NotCalculated => (String::new(), Some(Fault::NotCalculated)),
     };
     text.push_str(&shown);
     fault
