@@ -6,8 +6,10 @@ Every demo job is written by `check -o` and `hardware -o`, and read back with op
 `check --format json`, `check --format csv`, `hardware --format csv`, `level --book --format json`, of the job's own CSV files and of
 the screen. A length stands three times: its number must be the nearest one to its whole nanometres, its number format must
 show all of it or a ~ (a fraction is worked out as a spreadsheet does, with no more than two digits below the line), and its
-words must say the same, rounded down or up as the column wants it. No cell may hold a formula. Frozen head, print set-up, paper
-and the filter are looked at too.
+words must say the same, rounded down or up as the column wants it. No cell may hold a formula. Frozen head, print set-up, paper,
+the filter and the colours are looked at too.
+The walk of a demo job written by openpyxl must give the same answer as its CSV file, and what a spreadsheet has made of a
+reading must be refused with its cell.
 With --selftest every column of every sheet is changed in one cell: each of these changes must be seen.
 
 Exit status 1 if anything differs.
@@ -305,6 +307,19 @@ def look(book, answers, opens_at):
         faults.same(f"{name} head on every page", sheet.print_title_rows, "$1:$1")
         faults.true(f"{name} foot", "engineer of record" in sheet.oddFooter.left.text, "does not defer")
         faults.same(f"{name} page number", sheet.oddFooter.right.text, "Page &P of &N")
+        # a colour repeats a word that stands in its column, and every NO and STOP has one
+        coloured = set()
+        for area in sheet.conditional_formatting:
+            column = next(iter(area.sqref.ranges)).min_col
+            words = {sheet.cell(row, column).value for row in range(2, sheet.max_row + 1)}
+            for rule in area.rules:
+                word = rule.formula[0].strip('"')
+                faults.true(f"{name} colour", word in words, f"of {word!r}, which is not in its column")
+                coloured.add((column, word))
+        for row in sheet.iter_rows(min_row=2):
+            for cell in row:
+                if cell.value in ("NO", "STOP", "ASK", "short", "runs-out"):
+                    faults.true(f"{name} {cell.coordinate}", (cell.column, cell.value) in coloured, "has no colour")
         heads = [cell.value for cell in sheet[1]]
         printed = [head for head in heads if not (head or "").endswith(("_nm", "_in", "_mm"))]
         last = sheet.cell(1, len(printed)).column_letter
@@ -368,6 +383,50 @@ def selftest(tables, answers):
     return tried, unseen
 
 
+def inputs(program, openpyxl):
+    """Writes the walk of a demo job with openpyxl: read like the CSV file, and refused where a cell is not a reading."""
+    import datetime
+
+    faults = Faults()
+    source = DEMO / "tractor-shed"
+    rows = list(csv.reader((source / "walk.csv").open(newline="")))
+    low = rows[0].index("low")
+    traps = {
+        "as it is": (None, None, None),
+        "a date": (datetime.date(2026, 1, 8), "General", "`2026-01-08`: this is a date"),
+        "a formula": ("=2+1/2", "General", "this formula has no value that a spreadsheet calculated"),
+        "a percentage": (0.025, "0%", "the number format `0%` shows it as something else"),
+        "a third": (1 / 3, "0.00", "this has more decimals than any measurement"),
+    }
+    for name, (value, number_format, told) in traps.items():
+        book = openpyxl.Workbook()
+        sheet = book.active
+        sheet.title = "Walk"
+        for number, row in enumerate(rows, 1):
+            for column, cell in enumerate(row, 1):
+                found = re.fullmatch(r"\d+\.\d+", cell)
+                sheet.cell(number, column, float(cell) if found else cell)
+        if told:
+            cell = sheet.cell(3, low + 1, value)
+            if number_format != "General":
+                cell.number_format = number_format
+        with tempfile.TemporaryDirectory() as folder:
+            folder = pathlib.Path(folder)
+            job = (source / "job.toml").read_text().replace("walk.csv", "book.xlsx#Walk")
+            (folder / "job.toml").write_text(job)
+            book.save(folder / "book.xlsx")
+            ran = subprocess.run([program, "check", str(folder), "--format", "json"], capture_output=True, text=True)
+            if told:
+                faults.same(f"{name}: exit status", ran.returncode, 2)
+                address = f"error: book.xlsx: Walk!{cell.coordinate}: "
+                faults.true(name, address in ran.stderr and told in ran.stderr, ran.stderr)
+                faults.true(name, ran.stderr.endswith("1 fault; nothing was written\n"), ran.stderr)
+            else:
+                wanted = json.loads(run(program, "check", str(source), "--format", "json").stdout)
+                faults.same(f"{name}: answer", json.loads(ran.stdout or "null"), wanted)
+    return [f"read from openpyxl: {fault}" for fault in faults.found]
+
+
 def main():
     parser = argparse.ArgumentParser(description="Compares workbooks with the other formats.")
     parser.add_argument("program")
@@ -378,7 +437,7 @@ def main():
         sys.path.insert(0, given.packages)
     import openpyxl
 
-    wrong, cells, tried = [], 0, 0
+    wrong, cells, tried = inputs(given.program, openpyxl), 0, 0
     for name in JOBS:
         answers = answers_of(given.program, name)
         with tempfile.TemporaryDirectory() as folder:

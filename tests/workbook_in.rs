@@ -17,7 +17,8 @@ fn as_workbook(job: &Job, numbers: bool) {
             csv::ReaderBuilder::new().has_headers(false).flexible(true).from_path(job.path(name)).unwrap();
         for (row, record) in (0..).zip(reader.records()) {
             for (column, cell) in (0..).zip(record.unwrap().iter()) {
-                let number = cell.parse::<f64>().ok().filter(|_| numbers);
+                let number =
+                    serde_json::from_str::<Value>(cell).ok().and_then(|it| it.as_f64()).filter(|_| numbers);
                 match number {
                     Some(number) => sheet.write_number(row, column, number).unwrap(),
                     None => sheet.write_string(row, column, cell).unwrap(),

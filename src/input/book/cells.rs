@@ -1,10 +1,10 @@
 //! The cells of one sheet, each as what it is.
 
+use super::quiet::quietly;
 use super::unpack::{Unusable, unpack};
 use calamine::{DataRef, Reader, SheetType, SheetVisible, Xlsx, XlsxCellReader};
 use std::collections::{BTreeMap, BTreeSet};
 use std::io::Cursor;
-use std::panic::{AssertUnwindSafe, catch_unwind};
 
 /// Most cells of a sheet that are kept, blank ones between them included.
 pub(super) const MOST_CELLS: usize = 1_000_000;
@@ -49,8 +49,7 @@ pub(super) struct Cells {
 pub(super) fn read(bytes: Vec<u8>, wanted: Option<&str>) -> Result<Cells, Unusable> {
     let unpacked = unpack(&bytes)?;
     // a damaged sheet must not take the program down, wherever in the library it would
-    catch_unwind(AssertUnwindSafe(|| sheet(bytes, wanted, unpacked.to_calculate)))
-        .unwrap_or(Err(Unusable::Damaged))
+    quietly(|| sheet(bytes, wanted, unpacked.to_calculate)).unwrap_or(Err(Unusable::Damaged))
 }
 
 type Book = Xlsx<Cursor<Vec<u8>>>;

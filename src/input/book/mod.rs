@@ -10,6 +10,8 @@ mod lay;
 #[cfg(feature = "xlsx")]
 mod number;
 #[cfg(feature = "xlsx")]
+mod quiet;
+#[cfg(feature = "xlsx")]
 mod unpack;
 
 use super::load::Wanted;
@@ -52,10 +54,12 @@ pub(super) fn add(files: &mut Files, problems: &Problems, wanted: &Wanted, bytes
 #[cfg(not(feature = "xlsx"))]
 pub(super) fn add(_: &mut Files, problems: &Problems, wanted: &Wanted, _: Vec<u8>) -> Option<FileId> {
     let shown = crate::text::quoted(&wanted.path.display().to_string());
+    let sheet =
+        wanted.sheet.as_deref().map_or(String::new(), |sheet| format!(" {}", crate::text::quoted(sheet)));
     problems.note(
         wanted
             .problem(&format!("{shown} is a workbook, and this build of rodreach reads none"))
-            .fix("save the sheet as CSV UTF-8 and name that file"),
+            .fix(format!("save the sheet{sheet} as CSV UTF-8 and name that file")),
     );
     None
 }

@@ -46,7 +46,7 @@ fn fraction(digits: &str) -> Option<String> {
     let whole: u64 = whole.parse().ok()?;
     let millionths: u64 = format!("{decimals:0<MOST_DECIMALS$}").parse().ok()?;
     let sixty_fourths = millionths * 64;
-    if sixty_fourths % 1_000_000 != 0 {
+    if !sixty_fourths.is_multiple_of(1_000_000) {
         return None;
     }
     let (mut over, mut under) = (sixty_fourths / 1_000_000, 64);

@@ -1,5 +1,6 @@
 //! Workbooks as input: read like CSV, and what a spreadsheet has made of a reading told with its cell.
 
+use super::workbook_mutated::{packed, parts};
 use super::{JOB, Job, WALK, assert_told, told};
 use crate::input::{Override, load};
 use rust_xlsxwriter::{Format, Formula, Workbook, Worksheet};
@@ -135,6 +136,44 @@ fn a_formula_that_nobody_calculated_is_reported() {
         let _ = sheet.write_formula(1, 1, Formula::new("=1").set_result("")).unwrap();
     });
     assert_told(&faults(&job), &["book.xlsx: Sheet1!B2: this formula has no value"]);
+}
+
+/// Makes the workbook of a job one that a spreadsheet program has calculated: its formulas hold their values.
+fn calculated(job: &Job) {
+    let path = job.path().join("book.xlsx");
+    let mut parts = parts(fs::read(&path).unwrap());
+    let (_, bytes) = parts.iter_mut().find(|(name, _)| name == "xl/workbook.xml").unwrap();
+    let text = String::from_utf8(bytes.clone()).unwrap();
+    assert!(text.contains(" fullCalcOnLoad=\"1\""), "{text}");
+    *bytes = text.replace(" fullCalcOnLoad=\"1\"", "").into_bytes();
+    fs::write(path, packed(&parts)).unwrap();
+}
+
+#[test]
+fn a_formula_that_was_calculated_is_read_by_its_value_and_an_error_is_told() {
+    let formula = |text: &str, result: &str| Formula::new(text).set_result(result);
+    let job = changed(|sheet| {
+        sheet.write_formula(1, 1, formula("=B3-1/8", "54.25 in")).unwrap();
+        sheet.write_formula(1, 2, formula("=2+1/2", "2.5")).unwrap();
+        sheet.write_formula(1, 3, formula("=\"2-\"&\"5/8\"", "2-5/8")).unwrap();
+    });
+    calculated(&job);
+    let loaded = job.load().unwrap().job;
+    assert_eq!(loaded.readings.sights[0].reading.nm(), 54 * 25_400_000 + 6_350_000);
+    let rods: Vec<i64> = loaded.columns[0].rods.iter().map(|rod| rod.projection.unwrap().nm()).collect();
+    assert_eq!(rods, [63_500_000, 66_675_000]);
+    let job = changed(|sheet| {
+        sheet.write_formula(1, 2, formula("=NA()", "#N/A")).unwrap();
+        sheet.write_formula(2, 2, formula("=1/0", "#DIV/0!")).unwrap();
+    });
+    calculated(&job);
+    assert_told(
+        &faults(&job),
+        &[
+            "book.xlsx: Sheet1!C2: this cell holds the error `#N/A`",
+            "book.xlsx: Sheet1!C3: this cell holds the error `#DIV/0!`",
+        ],
+    );
 }
 
 #[test]

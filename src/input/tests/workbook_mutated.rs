@@ -30,18 +30,19 @@ fn book() -> Vec<u8> {
 }
 
 /// The parts of a workbook, unpacked.
-fn parts(book: Vec<u8>) -> Vec<(String, Vec<u8>)> {
+pub(super) fn parts(book: Vec<u8>) -> Vec<(String, Vec<u8>)> {
     let mut archive = ZipArchive::new(Cursor::new(book)).unwrap();
+    let count = archive.len();
     let read = |index| {
         let mut part = archive.by_index(index).unwrap();
         let mut bytes = Vec::new();
         part.read_to_end(&mut bytes).unwrap();
         (part.name().unwrap().to_string(), bytes)
     };
-    (0..ZipArchive::new(Cursor::new(self::book())).unwrap().len()).map(read).collect()
+    (0..count).map(read).collect()
 }
 
-fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
+pub(super) fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
     let mut writer = ZipWriter::new(Cursor::new(Vec::new()));
     for (name, bytes) in parts {
         writer
@@ -159,6 +160,38 @@ proptest! {
             let to = (at + gone).min(bytes.len());
             bytes.splice(at..to, piece.into_bytes());
         }
+        answers(&packed(&parts));
+    }
+}
+
+#[test]
+fn addresses_and_numbers_that_no_sheet_has_are_refused_or_read() {
+    let parts = parts(book());
+    let sheet = parts.iter().position(|(name, _)| name.ends_with("sheet1.xml")).unwrap();
+    let whole = String::from_utf8(parts[sheet].1.clone()).unwrap();
+    for (old, new) in [
+        ("r=\"A2\"", "r=\"A99999999999\""),
+        ("r=\"A2\"", "r=\"ZZZZZZZZZZZZ2\""),
+        ("r=\"A2\"", "r=\"A0\""),
+        ("r=\"A2\"", "r=\"A1\""),
+        ("r=\"A2\"", "r=\"\""),
+        ("<row r=\"2\"", "<row r=\"4294967295\""),
+        ("<row r=\"2\"", "<row r=\"0\""),
+        ("<v>2.5</v>", "<v>1e308</v>"),
+        ("<v>2.5</v>", "<v>NaN</v>"),
+        ("<v>2.5</v>", "<v>2,5</v>"),
+        ("<v>46030.5</v>", "<v>1e300</v>"),
+        ("<v>46030.5</v>", "<v>-1</v>"),
+        ("t=\"s\"", "t=\"d\""),
+        ("t=\"s\"><v>0", "t=\"s\"><v>4294967296"),
+        ("<f>C2</f>", "<f t=\"shared\" si=\"18446744073709551615\" ref=\"C3\">C2</f>"),
+        ("E4:E6", "E6:E4"),
+        ("E4:E6", "A1:XFD1048576"),
+        ("E4:E6", "E4"),
+    ] {
+        assert!(whole.contains(old), "no {old} in {whole}");
+        let mut parts = parts.clone();
+        parts[sheet].1 = whole.replacen(old, new, 1).into_bytes();
         answers(&packed(&parts));
     }
 }
