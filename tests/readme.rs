@@ -138,3 +138,20 @@ fn the_workbook_of_the_readme_is_read_as_it_says() {
     let ran = job.run("check", &[]);
     assert!(ran.status == 2 && ran.err.starts_with("error: book.xlsx: Rods!C3: "), "{}", ran.err);
 }
+
+#[test]
+fn every_way_to_set_a_plate_of_the_readme_is_read_as_it_says() {
+    let mut found = 0;
+    for block in README.split("```").skip(1).step_by(2).filter(|block| block.contains("seat_on   =")) {
+        let keys = block.strip_prefix("toml\n").unwrap();
+        let job = Job::of(&[
+            ("job.toml", &WALK_JOB.replace("[[base]]\n", &format!("[[base]]\n{keys}"))),
+            ("walk.csv", "mark,reading,low,high\nA1,54 in,4,4\nA2,54 in,4,4\nA3,54 in,4,4\n"),
+        ]);
+        let ran = job.run("check", &["--format", "json"]);
+        assert!(ran.status <= 1, "{keys}\n{}", ran.err);
+        assert!(ran.json()["columns"][0]["seat_on"].is_string());
+        found += 1;
+    }
+    assert_eq!(found, 3);
+}

@@ -103,6 +103,7 @@ prop_compose! {
             clear: house(Length::from_nm(clear)),
             most_extra: Limit { value: most_extra, authority: Authority::this_job() },
             bed: Length::ZERO,
+            setting: None,
             duty: Duty::Column,
             hole_table: None,
             plain_washer: None,

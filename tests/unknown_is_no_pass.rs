@@ -97,3 +97,17 @@ fn a_job_of_which_nothing_is_measured_is_no_pass() {
     let ran = job.run("check", &[]);
     assert_eq!(ran.status, 1, "{}{}", ran.out, ran.err);
 }
+
+/// On levelling nuts a thread that nobody measured is a question, whatever the drawing says.
+#[test]
+fn no_blank_cell_is_a_pass_on_levelling_nuts() {
+    let job = bedded_job();
+    let toml = job.read("job.toml");
+    let at = toml.find("bed = ").expect("the job has a bed");
+    let nuts = "seat_on = \"nuts\"\nlevelling = { nut = \"iso-4032\", washer = { thickness = [4, 4, 4], outer = 60 } }\n";
+    job.write("job.toml", format!("{}{nuts}{}", &toml[..at], &toml[at..]));
+    // so much thread that it reaches
+    job.write("rods.csv", job.read("rods.csv").replace(",95", ",120"));
+    blanked(&job, "asbuilt.csv", &["elevation"], &["check", "level"]);
+    blanked(&job, "rods.csv", &["projection", "thread"], &["check", "hardware"]);
+}

@@ -15,6 +15,7 @@ mod nuts;
 mod part;
 mod plates;
 mod row;
+mod setting_practice;
 mod shims;
 mod thread_limits;
 mod threads;
@@ -37,6 +38,12 @@ pub use limits_read::{read_limit_set, replace_limits};
 pub use nuts::Nut;
 pub use part::{Extent, Series};
 pub use plates::{PlateRow, PlateTable};
+pub use setting_practice::{
+    LEAST_COVER, PACK_WIDTH, RODS_FOR_NUTS, SETTING_PLATE_SIDE, SETTING_PLATE_SIDE_LIKED,
+    SETTING_PLATE_THICKNESS, cover_authority, erection_authority, lightly_loaded_authority, pack_authority,
+    perimeter_authority, rods_for_nuts_authority, setting_plate_authority, setting_plate_liked_authority,
+    stand_off_authority,
+};
 pub use shims::{ShimPiece, ShimSeries};
 pub use thread_limits::ThreadLimits;
 pub use threads::{Pitch, ThreadRow, ThreadTable};

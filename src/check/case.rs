@@ -174,7 +174,7 @@ impl ColumnCase {
             raise,
             seat,
             seat_departure: seat.map(|seat| seat - job.design_seat(column)),
-            hold: holds(&job.limits.tables, base, choice, &rods, shape.as_ref()),
+            hold: holds(&job.limits.tables, base, choice, &rods, pad.as_ref(), shape.as_ref()),
             allowed: allowed(base, column, job.rods_plus_minus),
             needs_projection: raise.map(|raise| needed_projection(base, raise, extra, job.rods_plus_minus)),
             rods,

@@ -1,6 +1,7 @@
 //! Why a column may not be set yet.
 
-use super::case::{RodCase, rods_missing};
+use super::case::{PadCase, RodCase, rods_missing};
+use super::levelling::cannot_be_set;
 use crate::catalog::Limits;
 use crate::length::Length;
 use crate::levels::PadShape;
@@ -34,6 +35,8 @@ pub enum Hold {
     Grind,
     /// Its pad falls more across the plate than a flat shim may bridge.
     PadTilted,
+    /// Its levelling nuts have no room in the bed, or a thread does not reach them.
+    LevellingNut,
 }
 
 impl Hold {
@@ -52,6 +55,7 @@ impl Hold {
             Self::Grout => "grout",
             Self::Grind => "grind",
             Self::PadTilted => "pad-tilted",
+            Self::LevellingNut => "levelling-nut",
         }
     }
 }
@@ -69,6 +73,7 @@ pub fn holds(
     base: &Base,
     choice: &Choice,
     rods: &[RodCase],
+    pad: Option<&PadCase>,
     shape: Option<&PadShape>,
 ) -> Vec<Hold> {
     let mut found: Vec<Hold> = Vec::new();
@@ -106,6 +111,10 @@ pub fn holds(
         // a bed of grout and grinding take the fall up
         Action::NoShim | Action::Shim if falls_too_much(limits, shape) => found.push(Hold::PadTilted),
         _ => {}
+    }
+    let bed = choice.raise.filter(|_| choice.action == Action::Grout);
+    if cannot_be_set(base, bed, pad, shape, rods) {
+        found.push(Hold::LevellingNut);
     }
     found.sort_unstable();
     found.dedup();

@@ -9,6 +9,8 @@ mod difference;
 mod finding;
 mod high_rod;
 mod hold;
+mod levelling;
+mod pack_places;
 pub mod rules;
 mod short_rod;
 mod slip_words;
@@ -20,6 +22,7 @@ pub use difference::{Difference, DifferenceKind, Verdict, differences, distinct_
 pub use finding::{Finding, Level, Outcome, Subject};
 pub use high_rod::{HighRod, high_rods};
 pub use hold::{Hold, holds};
+pub use levelling::{Fit, Reach, Room, room};
 pub use rules::{Judged, RULES, Rule, judge, style};
 pub use short_rod::{Asked, Ladder, Lower, Published, Said, ShortRod, Thinner, short_rods};
 pub use slip_words::slip_words;

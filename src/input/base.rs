@@ -4,6 +4,7 @@ use super::context::Context;
 use super::job_toml::{entries, one_of};
 use super::parts::{Size, nut, pitch, size, washer};
 use super::plate;
+use super::setting;
 use super::steel;
 use crate::catalog::{Authority, Catalog, InPitches, Limit, Limits, Pitch, Standing};
 use crate::length::Length;
@@ -126,6 +127,7 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
     let duty =
         table.get("duty").map(|node| one_of(walk, node, [("column", Duty::Column), ("post", Duty::Post)]));
     let bed = bed(with, table);
+    let setting = setting::read(context, table, bed, size.as_ref(), catalog);
     let build = || {
         let kind = kind?;
         let diameter = kind.diameter;
@@ -145,6 +147,7 @@ fn one(with: With<'_>, table: &Table<'_>, mark: Option<&str>) -> (Option<u32>, O
             clear,
             most_extra,
             bed: bed?,
+            setting: setting?,
             duty: duty.unwrap_or(Some(Duty::Column))?,
             hole_table: catalog.holes.iter().find_map(|holes| holes.series.row(diameter)).cloned(),
             plain_washer: catalog.holes.iter().find_map(|holes| holes.plain(diameter)).cloned(),

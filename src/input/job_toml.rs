@@ -4,7 +4,7 @@ use super::load::{AskedBy, Wanted};
 use crate::length::Length;
 use crate::model::Units;
 use crate::source::{Kind, Node, Place, Problem, Table, Walk};
-use crate::text::quoted;
+use crate::text::{or, quoted};
 use std::path::Path;
 
 /// What `[job]` says.
@@ -93,15 +93,19 @@ pub(super) fn entries<'n>(walk: Walk<'_>, root: &Table<'n>, key: &'static str) -
     walk.list(node).unwrap_or_default()
 }
 
-/// Takes a key as a choice of two words.
-pub(super) fn one_of<T: Copy>(walk: Walk<'_>, node: &Node, choices: [(&str, T); 2]) -> Option<T> {
+/// Takes a key as a choice of words.
+pub(super) fn one_of<T: Copy, const N: usize>(
+    walk: Walk<'_>,
+    node: &Node,
+    choices: [(&str, T); N],
+) -> Option<T> {
     let text = walk.text(node)?;
     let found = choices.iter().find(|(word, _)| *word == text.trim());
     if found.is_none() {
-        let [(one, _), (other, _)] = choices;
+        let words: Vec<String> = choices.iter().map(|(word, _)| format!("\"{word}\"")).collect();
         walk.problems.note(
             Problem::at(node.place, format!("{} is not known here", quoted(&text)))
-                .fix(format!("use \"{one}\" or \"{other}\"")),
+                .fix(format!("use {}", or(&words))),
         );
     }
     found.map(|(_, value)| *value)

@@ -28,6 +28,7 @@ mod plate;
 mod points;
 mod rod_list;
 mod rods;
+mod setting;
 mod setups;
 mod sheet_records;
 mod shims;

@@ -1,5 +1,6 @@
 //! One kind of column base: plate, rods, washers and nuts.
 
+use super::setting::{Levelling, Packs, Setting};
 use super::steel::{NutSteel, RodSteel};
 use crate::catalog::{Authority, Extent, HoleRow, Limit, NutStyle, Pitch, PlainRow};
 use crate::length::Length;
@@ -27,6 +28,8 @@ pub struct Base {
     pub most_extra: Limit<u32>,
     /// The designed gap for grout under the plate; 0 is none.
     pub bed: Length,
+    /// How the plate is set, where the job says; otherwise nothing is assumed.
+    pub setting: Option<Setting>,
     /// What the column does.
     pub duty: Duty,
     /// The row of the catalog's hole table at this rod diameter, where there is one.
@@ -134,6 +137,24 @@ impl Base {
     #[must_use]
     pub fn has_bed(&self) -> bool {
         self.bed > Length::ZERO
+    }
+
+    /// Gives the levelling nut and its washer, where the plate is set on levelling nuts.
+    #[must_use]
+    pub fn levelling(&self) -> Option<&Levelling> {
+        match &self.setting {
+            Some(Setting::Nuts(levelling)) => Some(levelling),
+            _ => None,
+        }
+    }
+
+    /// Gives the packs, where the plate is set on packs.
+    #[must_use]
+    pub const fn packs(&self) -> Option<&Packs> {
+        match &self.setting {
+            Some(Setting::Packs(packs)) => Some(packs),
+            _ => None,
+        }
     }
 
     /// Sums the washers with so many extra ones.

@@ -11,6 +11,7 @@ mod job;
 mod line;
 mod raise;
 mod readings;
+mod setting;
 mod shear;
 mod stack_up;
 mod steel;
@@ -26,6 +27,7 @@ pub use readings::{
     Benchmark, DifferenceReading, ElevationReading, Readings, Sense, Sight, SightKind, Spot, SpotKind,
     Unmatched,
 };
+pub use setting::{Levelling, Packs, Setting, SettingPlate};
 pub use shear::{
     bearing_authority, full_bearing, grout_pad_authority, lever_arm_authority, share_on_mortar,
     share_on_mortar_authority, without_lever_arm,

@@ -1,8 +1,9 @@
 //! The hardware at each column: one row a column, so that a crate can be packed from it.
 
+use super::packs::{ColumnPacks, packs};
 use crate::check::{Case, ColumnCase};
 use crate::length::Length;
-use crate::model::{NutPart, RodLabel, State};
+use crate::model::{NutPart, RodLabel, Setting, State};
 use crate::plan::{Action, StackPiece};
 
 /// What stands at one column.
@@ -38,6 +39,21 @@ pub struct HardwareRow {
     pub unmeasured: Vec<RodLabel>,
     /// Whether the column may be set.
     pub may_set: bool,
+    /// What its plate is set on, by the job's word, where the job says.
+    pub seat_on: Option<&'static str>,
+    /// What is on each rod under the plate, where it is set on levelling nuts.
+    pub levelling: Option<LevellingHardware>,
+    /// Its packs, where it is set on packs and a bed is planned.
+    pub packs: Option<ColumnPacks>,
+}
+
+/// The levelling nuts at one column: one on each rod.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct LevellingHardware {
+    /// The nut by series, and by grade where given.
+    pub nut: String,
+    /// The washer by series, where there is one.
+    pub washer: Option<String>,
 }
 
 /// The thread to spare at one rod.
@@ -87,6 +103,12 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         governs: governs(case, column),
         unmeasured: unmeasured(column),
         may_set: column.may_set(),
+        seat_on: base.setting.as_ref().map(Setting::word),
+        levelling: base.levelling().map(|levelling| LevellingHardware {
+            nut: levelling.nut.called(),
+            washer: levelling.washer.as_ref().map(|washer| washer.series.clone()),
+        }),
+        packs: packs(base, &case.job.shims, column),
     }
 }
 

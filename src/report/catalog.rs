@@ -2,6 +2,7 @@
 
 use super::catalog_grades::grades;
 use super::catalog_instruments::instruments;
+use super::catalog_setting::setting;
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::rules::source;
 use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing};
@@ -208,6 +209,7 @@ pub(super) fn rows(catalog: &Catalog) -> Vec<Row> {
     plates_and_shims(catalog, &mut rows);
     grades(&catalog.grades, &mut rows);
     instruments(&catalog.instruments, &mut rows);
+    setting(&mut rows);
     for set in &catalog.limits {
         let (series, title, style) = (&set.name, &set.title, style_in(set.unit));
         limits(&set.limits, Lister { kind: "limits", series, title, style, rows: &mut rows });

@@ -6,10 +6,11 @@ use super::hurdle_json::{HurdleJson, hurdle};
 use super::on_hand::{self, OnHandJson};
 use super::pad_shapes::PadShapeJson;
 use super::rod_tops::ByLevelJson;
+use super::setting_json::SetJson;
 use super::totals::Totals;
 use crate::catalog::Authority;
 use crate::check::{
-    Case, ColumnCase, Difference, DifferenceKind, Finding, Hold, Judged, Level, RodCase, Verdict,
+    Case, ColumnCase, Difference, DifferenceKind, Finding, Hold, Judged, Level, Reach, RodCase, Verdict,
 };
 use crate::length::Length;
 use crate::model::{Interval, Share, State};
@@ -64,6 +65,8 @@ pub(super) struct ColumnJson {
     #[serde(skip_serializing_if = "Option::is_none")]
     pad_shape: Option<PadShapeJson>,
     rods: Vec<RodJson>,
+    #[serde(flatten)]
+    set: SetJson,
 }
 
 /// So many pieces of one thickness as JSON has them.
@@ -86,6 +89,8 @@ struct RodJson {
     engaged: Option<Vec<Number>>,
     extra_washers: u32,
     state: State,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    levelling_thread_left_nm: Option<i64>,
 }
 
 #[derive(Serialize)]
@@ -171,7 +176,8 @@ pub(super) fn column(case: &Case<'_>, column: &ColumnCase) -> ColumnJson {
         allowed_raise_nm: column.allowed.as_ref().map(|all| all.iter().copied().map(interval).collect()),
         needs_projection_nm: column.needs_projection.map(Length::nm),
         pad_shape: column.shape.as_ref().map(PadShapeJson::of),
-        rods: column.rods.iter().map(rod).collect(),
+        rods: column.rods.iter().map(|it| rod(case, column, it)).collect(),
+        set: SetJson::of(case, column),
     }
 }
 
@@ -184,8 +190,11 @@ fn interval(interval: Interval) -> [Option<i64>; 2] {
     [interval.low.map(Length::nm), interval.high.map(Length::nm)]
 }
 
-fn rod(rod: &RodCase) -> RodJson {
+fn rod(case: &Case<'_>, column: &ColumnCase, rod: &RodCase) -> RodJson {
     let result = &rod.result;
+    let base = case.base(column.index);
+    let reach =
+        |thread| Reach::of(base, base.levelling()?, column.raise.map(|raise| raise.nominal), rod, thread);
     RodJson {
         rod: rod.label.to_string(),
         projection_nm: rod.projection.map(Length::nm),
@@ -197,6 +206,7 @@ fn rod(rod: &RodCase) -> RodJson {
         engaged: rod.projection.map(|_| result.engaged.iter().map(|it| share(*it)).collect()),
         extra_washers: result.extra_washers,
         state: result.state,
+        levelling_thread_left_nm: rod.thread.and_then(reach).map(|reach| reach.left().nm()),
     }
 }
 

@@ -11,6 +11,7 @@ use super::held::reasons;
 use super::pad_shapes;
 use super::rod_tops;
 use super::rules::source;
+use super::setting;
 use super::shear;
 use super::short_rod::ForTheEngineer;
 use super::under::under;
@@ -69,6 +70,7 @@ fn document(
     }
     pad(&mut document, judged, column, style);
     beds::explained(&mut document, case, column, style);
+    setting::explained(&mut document, case, column, style);
     parts(&mut document, case.base(column.index), style);
     rods(&mut document, judged, column, style);
     rods_allow(&mut document, column, style);

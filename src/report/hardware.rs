@@ -3,6 +3,9 @@
 use super::caution::caution;
 use super::check_sheet::action;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
+use super::hardware_setting::{LevellingHardwareJson, cells, heads, pack_cell};
+use super::setting::set_on;
+use super::setting_json::PacksJson;
 use super::under::{pieces, under};
 use crate::check::{Judged, style};
 use crate::length::{Length, Rounding};
@@ -37,6 +40,12 @@ struct RowJson {
     governing_rod: Option<String>,
     spare_nm: Option<i64>,
     may_set: bool,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    seat_on: Option<&'static str>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    levelling: Option<LevellingHardwareJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    packs: Option<PacksJson>,
 }
 
 /// Makes the answer of `hardware`.
@@ -71,32 +80,48 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
                 series(base.nuts.iter().map(NutPart::called).collect()),
             ),
         );
+        if let Some(words) = set_on(base, style) {
+            document.item(Tone::Plain, " ", format!("set on {words}"));
+        }
     }
+    let packs = rows.iter().any(|row| row.packs.is_some());
     let cells = rows.iter().map(|row| {
-        vec![
+        let mut cells = vec![
             row.mark.clone(),
             row.base.clone(),
             under(style, row.action, row.raise, &row.stack, row.bed),
             row.extra.as_ref().map_or("-".to_owned(), |(series, number)| format!("{number} {series}")),
             spare(row, style),
             if row.may_set { "yes" } else { "NO" }.to_owned(),
-        ]
+        ];
+        if packs {
+            cells.insert(3, pack_cell(row, style));
+        }
+        cells
     });
-    document.grid(
-        &[
-            ("column", Align::Left),
-            ("base", Align::Left),
-            ("under the plate", Align::Wrap),
-            ("more washers", Align::Wrap),
-            ("rod, to spare", Align::Left),
-            ("set", Align::Left),
-        ],
-        cells.collect(),
-    );
+    let cells: Vec<Vec<String>> = cells.collect();
+    let mut columns = vec![
+        ("column", Align::Left),
+        ("base", Align::Left),
+        ("under the plate", Align::Wrap),
+        ("more washers", Align::Wrap),
+        ("rod, to spare", Align::Left),
+        ("set", Align::Left),
+    ];
+    if packs {
+        columns.insert(3, ("packs", Align::Wrap));
+    }
+    document.grid(&columns, cells);
     document.text(
         Tone::Quiet,
         "more washers: in all at the column, under its nuts. Stop at NO: see rodreach check.",
     );
+    if packs {
+        document.text(
+            Tone::Quiet,
+            "packs: how many and what each is made of, ? where that is not known or nothing makes it. Wedges are not counted.",
+        );
+    }
     caution(&mut document, rows.iter().any(|row| row.action == Action::Grind));
     document
 }
@@ -115,9 +140,10 @@ pub(super) fn spare(row: &HardwareRow, style: Style) -> String {
     [governs, open].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
-fn sheet(rows: &[HardwareRow], style: Style) -> Sheet {
-    let rows = rows.iter().map(|row| {
-        vec![
+fn sheet(all: &[HardwareRow], style: Style) -> Sheet {
+    let said = all.iter().any(|row| row.seat_on.is_some());
+    let rows = all.iter().map(|row| {
+        let mut line = vec![
             row.mark.clone(),
             row.base.clone(),
             row.rods.0.to_string(),
@@ -133,28 +159,29 @@ fn sheet(rows: &[HardwareRow], style: Style) -> Sheet {
             row.governs.map(|rod| rod.label.to_string()).unwrap_or_default(),
             nm_cell(row.governs.map(|rod| rod.spare)),
             if row.may_set { "yes" } else { "no" }.to_owned(),
-        ]
+        ];
+        line.extend(cells(row, style).into_iter().filter(|_| said));
+        line
     });
-    Sheet {
-        heads: vec![
-            "mark",
-            "base",
-            "rods",
-            "rod_size",
-            "nuts",
-            "washers",
-            "extra_washers",
-            "extra_series",
-            "plate",
-            "action",
-            "stack",
-            "raise_nm",
-            "governing_rod",
-            "spare_nm",
-            "may_set",
-        ],
-        rows: rows.collect(),
-    }
+    let mut names = vec![
+        "mark",
+        "base",
+        "rods",
+        "rod_size",
+        "nuts",
+        "washers",
+        "extra_washers",
+        "extra_series",
+        "plate",
+        "action",
+        "stack",
+        "raise_nm",
+        "governing_rod",
+        "spare_nm",
+        "may_set",
+    ];
+    names.extend(heads().into_iter().filter(|_| said));
+    Sheet { heads: names, rows: rows.collect() }
 }
 
 fn value(judged: &Judged<'_>, rows: &[HardwareRow]) -> Value {
@@ -174,6 +201,9 @@ fn value(judged: &Judged<'_>, rows: &[HardwareRow]) -> Value {
         governing_rod: row.governs.map(|rod| rod.label.to_string()),
         spare_nm: row.governs.map(|rod| rod.spare.nm()),
         may_set: row.may_set,
+        seat_on: row.seat_on,
+        levelling: row.levelling.as_ref().map(|it| LevellingHardwareJson::of(it, row.rods.0)),
+        packs: row.packs.as_ref().map(PacksJson::of),
     });
     let json = HardwareJson { format: 1, job: judged.case.job.name.clone(), columns: columns.collect() };
     serde_json::to_value(json).unwrap_or(Value::Null)

@@ -1,8 +1,8 @@
 //! Why a column is held, in one line for the crew.
 
-use crate::check::{Case, ColumnCase, Hold, RodCase};
+use crate::check::{Case, ColumnCase, Fit, Hold, Reach, RodCase, room};
 use crate::length::{Length, Rounding};
-use crate::model::{Condition, RodLabel, State};
+use crate::model::{Base, Condition, RodLabel, State};
 use crate::text::{Style, and};
 
 /// Says why a column is held, reason by reason.
@@ -40,7 +40,29 @@ fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> Str
             let falls = column.shape.as_ref().map_or(Length::ZERO, |shape| shape.counts().value);
             format!("pad falls {}: more than a flat shim may bridge", style.write(falls, Rounding::Up))
         }
+        Hold::LevellingNut => levelling(base, column),
     }
+}
+
+/// Says why levelling nuts cannot be set: no room for them, or the rods whose thread ends above them.
+fn levelling(base: &Base, column: &ColumnCase) -> String {
+    let bed = column.raise.map(|raise| raise.nominal);
+    let no_room = room(base, bed, column).is_some_and(|room| room.fit() == Fit::No);
+    let ends = column.rods.iter().filter(|rod| {
+        let reach = base.levelling().and_then(|it| Reach::of(base, it, bed, rod, rod.thread?));
+        rod.sound && reach.is_some_and(|reach| reach.fit() == Fit::No)
+    });
+    let ends: Vec<String> = ends.map(|rod| rod.label.to_string()).collect();
+    let rods = match ends.as_slice() {
+        [] => None,
+        [one] => Some(format!("rod {one}: thread ends above the levelling nut")),
+        _ if ends.len() == column.rods.len() => {
+            Some("all rods: thread ends above the levelling nut".to_owned())
+        }
+        _ => Some(format!("rods {}: thread ends above the levelling nut", and(&ends))),
+    };
+    let room = no_room.then(|| "no room for the levelling nuts in the bed".to_owned());
+    [room, rods].into_iter().flatten().collect::<Vec<_>>().join("; ")
 }
 
 /// Names the sound rods in a state: `rod 3`, `rods 1 and 3`.

@@ -8,12 +8,27 @@
 /// ```
 #[must_use]
 pub fn and<S: AsRef<str>>(names: &[S]) -> String {
+    joined(names, "and")
+}
+
+/// Joins names with commas and a closing "or".
+///
+/// # Example
+/// ```
+/// assert_eq!(rodreach::text::or(&["pad", "shims", "packs"]), "pad, shims or packs");
+/// ```
+#[must_use]
+pub fn or<S: AsRef<str>>(names: &[S]) -> String {
+    joined(names, "or")
+}
+
+fn joined<S: AsRef<str>>(names: &[S], word: &str) -> String {
     match names {
         [] => String::new(),
         [one] => one.as_ref().to_owned(),
         [head @ .., last] => {
             let head: Vec<&str> = head.iter().map(AsRef::as_ref).collect();
-            format!("{} and {}", head.join(", "), last.as_ref())
+            format!("{} {word} {}", head.join(", "), last.as_ref())
         }
     }
 }

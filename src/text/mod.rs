@@ -10,7 +10,7 @@ mod unreadable;
 
 pub use as_read::AsRead;
 pub use length::{Style, System};
-pub use list::{and, count};
+pub use list::{and, count, or};
 pub use pair::{Relation, Shown};
 pub use quote::quoted;
 pub use unreadable::{FORMS, why_unreadable};

@@ -84,6 +84,7 @@ pub(crate) fn base(parts: &Parts<'_>) -> Base {
         clear: limit(),
         most_extra: Limit { value: 0, authority: Authority::this_job() },
         bed: Length::ZERO,
+        setting: None,
         duty: Duty::Column,
         hole_table: None,
         plain_washer: None,

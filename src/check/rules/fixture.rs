@@ -12,9 +12,9 @@ use crate::check::finding::{Finding, Level};
 use crate::length::Length;
 use crate::levels::reduce;
 use crate::model::{
-    Base, Column, Condition, Duty, ElevationReading, Job, LimitsInForce, Line, LineKind, NutPart, Plate,
-    Readings, Rod, RodKind, RodLabel, Sense, Setup, ShimSupply, Sight, SightKind, Spot, SpotKind, Units,
-    WasherPart,
+    Base, Column, Condition, Duty, ElevationReading, Job, Levelling, LimitsInForce, Line, LineKind, NutPart,
+    Packs, Plate, Readings, Rod, RodKind, RodLabel, Sense, Setting, SettingPlate, Setup, ShimSupply, Sight,
+    SightKind, Spot, SpotKind, Units, WasherPart,
 };
 use crate::plan::{Action, Plan, Wish, plan_level};
 use crate::source::{Files, Place};
@@ -156,6 +156,7 @@ fn base() -> Base {
         clear: limit(nm(2_540_000)),
         most_extra: limit(2),
         bed: Length::ZERO,
+        setting: None,
         duty: Duty::Column,
         hole_table: Some(HoleRow {
             hole: nm(21 * SIXTEENTH),
@@ -251,6 +252,61 @@ pub(super) fn make_relative(job: &mut Job) {
             distance: None,
             place: place(),
         });
+    }
+}
+
+/// Makes a clean job whose base has a bed of 1-1/2 in and is set so: plate 14 x 14 in, rods 4 in over the concrete and 10
+/// apart, all of them threaded.
+pub(super) fn bedded(setting: Setting) -> Job {
+    let mut job = clean_job();
+    let base = &mut job.bases[0];
+    base.bed = nm(24 * SIXTEENTH);
+    base.setting = Some(setting);
+    base.plate.size = Some([nm(14 * 16 * SIXTEENTH); 2]);
+    base.rods.pattern = Some([nm(10 * 16 * SIXTEENTH); 2]);
+    base.rods.projection = Some(nm(64 * SIXTEENTH));
+    base.rods.thread = Some(nm(64 * SIXTEENTH));
+    for rod in job.columns.iter_mut().flat_map(|column| &mut column.rods) {
+        rod.projection = Some(nm(64 * SIXTEENTH));
+        rod.thread = Some(nm(64 * SIXTEENTH));
+    }
+    for column in 0..job.columns.len() {
+        set_pad(&mut job, column, -24 * SIXTEENTH);
+    }
+    // six shims of 1/4 in make the bed
+    job.shims.most_pieces = 6;
+    job
+}
+
+/// Gives levelling nuts: heavy hex of 3/4 in, and a plate washer of 1/4 in, 2 in wide.
+pub(super) fn levelling() -> Setting {
+    let mut base = base();
+    let washer =
+        WasherPart { thickness: extent(6_096_000, 6_350_000, 7_112_000), ..base.washers.swap_remove(0) };
+    Setting::Nuts(Box::new(Levelling { washer: Some(washer), nut: base.nuts.swap_remove(0) }))
+}
+
+/// Gives four packs of 4 x 4 in that stay in, with an inch of cover.
+pub(super) fn four_packs() -> Packs {
+    let four = nm(64 * SIXTEENTH);
+    Packs { size: Some([four; 2]), count: Some(4), left_in: Some(true), cover: Some(nm(16 * SIXTEENTH)) }
+}
+
+/// Gives a setting plate of 14 x 14 x 1/4 in.
+pub(super) fn setting_plate() -> Setting {
+    Setting::Plate(SettingPlate {
+        size: Some([nm(14 * 16 * SIXTEENTH); 2]),
+        thickness: Some(nm(4 * SIXTEENTH)),
+    })
+}
+
+/// Changes a plan so that a bed of this thickness is planned under every column.
+pub(super) fn beds(plan: &mut Plan, bed: i64) {
+    for choice in &mut plan.choices {
+        choice.action = Action::Grout;
+        choice.raise = Some(nm(bed));
+        choice.stack.clear();
+        choice.seat_range = None;
     }
 }
 

@@ -11,6 +11,11 @@ mod fixture;
 mod grind_planned;
 mod grout_planned;
 mod level_notes_disagree;
+mod levelling_nut_no_room;
+mod levelling_nut_off_thread;
+mod levelling_nut_too_high;
+mod levelling_nuts_too_few;
+mod levelling_washer_too_small;
 mod lines_found;
 mod looks_like_a_slip;
 mod neighbours_out;
@@ -18,6 +23,12 @@ mod not_enough_on_hand;
 mod nut_not_full;
 mod nut_too_weak;
 mod one_value_for_all;
+mod pack_leaves_nut_short;
+mod pack_not_made;
+mod pack_too_narrow;
+mod packs_cover_thin;
+mod packs_do_not_fit;
+mod packs_not_around;
 mod pad_not_measured;
 mod pad_tilted;
 mod pad_top_off;
@@ -34,8 +45,13 @@ mod rods_in_shear;
 mod rods_too_few;
 mod run_out_not_checked;
 mod seat_partly_given;
+mod set_on;
+mod setting_plate_bed_thin;
+mod setting_plate_off;
+mod shims_not_drawn;
 mod stack_too_high;
 mod subjects;
+mod support_not_checked;
 mod survey_points_unmatched;
 mod tape_and_level_disagree;
 mod thread_beyond_missing;
@@ -86,6 +102,8 @@ pub const RULES: &[Rule] = &[
     pad_not_measured::RULE,
     rods_too_few::RULE,
     stack_too_high::RULE,
+    levelling_nut_no_room::RULE,
+    levelling_nut_off_thread::RULE,
     thread_beyond_missing::RULE,
     rod_condition::RULE,
     run_out_not_checked::RULE,
@@ -101,6 +119,18 @@ pub const RULES: &[Rule] = &[
     nut_too_weak::RULE,
     washer_too_small::RULE,
     washer_too_thin::RULE,
+    levelling_washer_too_small::RULE,
+    levelling_nuts_too_few::RULE,
+    levelling_nut_too_high::RULE,
+    packs_not_around::RULE,
+    packs_do_not_fit::RULE,
+    pack_too_narrow::RULE,
+    packs_cover_thin::RULE,
+    pack_not_made::RULE,
+    pack_leaves_nut_short::RULE,
+    setting_plate_off::RULE,
+    setting_plate_bed_thin::RULE,
+    shims_not_drawn::RULE,
     too_many_pieces::RULE,
     not_enough_on_hand::RULE,
     grout_planned::RULE,
@@ -111,6 +141,7 @@ pub const RULES: &[Rule] = &[
     column_in_no_line::RULE,
     seat_partly_given::RULE,
     rods_in_shear::RULE,
+    support_not_checked::RULE,
     plan_would_change::RULE,
     one_value_for_all::RULE,
     readings_unchecked::RULE,
@@ -160,15 +191,19 @@ pub fn style(job: &Job) -> Style {
 
 #[cfg(test)]
 mod tests {
-    use super::fixture::{blank_pad, clean_job, make_relative, nm};
+    use super::fixture::{
+        bedded, blank_pad, clean_job, four_packs, levelling, make_relative, nm, setting_plate,
+    };
     use super::*;
     use crate::check::finding::{Level, Outcome};
     use crate::levels::reduce;
+    use crate::model::Setting;
     use crate::plan::{Action, Wish, plan_level};
     use std::collections::BTreeSet;
 
     /// Files of this folder that are no rules.
-    const HELPERS: [&str; 7] = ["between", "compare", "cover", "fixture", "mod", "subjects", "wording"];
+    const HELPERS: [&str; 8] =
+        ["between", "compare", "cover", "fixture", "mod", "set_on", "subjects", "wording"];
 
     fn with_judged<T>(job: &Job, see: impl FnOnce(&Judged<'_>) -> T) -> T {
         let levels = reduce(job);
@@ -198,13 +233,58 @@ mod tests {
         assert_eq!(files, registered);
     }
 
+    /// Rules that speak of bases only whose job says what their plates are set on.
+    const WHERE_SAID: [&str; 15] = [
+        "levelling-nut-no-room",
+        "levelling-nut-off-thread",
+        "levelling-washer-too-small",
+        "levelling-nuts-too-few",
+        "levelling-nut-too-high",
+        "packs-not-around",
+        "packs-do-not-fit",
+        "pack-too-narrow",
+        "packs-cover-thin",
+        "pack-not-made",
+        "pack-leaves-nut-short",
+        "setting-plate-off",
+        "setting-plate-bed-thin",
+        "shims-not-drawn",
+        "support-not-checked",
+    ];
+
+    #[test]
+    fn a_clean_job_that_says_what_its_plates_are_set_on_is_judged_of_every_column_and_only_noted() {
+        let mut spoken: BTreeSet<&str> = BTreeSet::new();
+        for setting in
+            [levelling(), Setting::Packs(four_packs()), setting_plate(), Setting::Pad, Setting::Shims]
+        {
+            let mut job = match &setting {
+                Setting::Pad | Setting::Shims => clean_job(),
+                _ => bedded(setting.clone()),
+            };
+            job.bases[0].setting = Some(setting);
+            with_judged(&job, |judged| {
+                assert_eq!(asks_or_stops(judged), [], "nothing asks or stops");
+                for rule in WHERE_SAID {
+                    let of_rule = judged.findings.iter().filter(|(name, _)| *name == rule);
+                    let columns: BTreeSet<usize> =
+                        of_rule.flat_map(|(_, finding)| finding.subject.columns.clone()).collect();
+                    assert!(columns.is_empty() || columns.len() == 2, "{rule} leaves a column out");
+                    spoken.extend((columns.len() == 2).then_some(rule));
+                }
+            });
+        }
+        assert_eq!(spoken, BTreeSet::from(WHERE_SAID), "every one speaks somewhere");
+    }
+
     #[test]
     fn a_clean_job_has_no_finding_and_every_rule_says_so_of_every_column() {
         let job = clean_job();
         with_judged(&job, |judged| {
             let found: Vec<_> = judged.findings.iter().filter(|(_, it)| it.level().is_some()).collect();
             assert!(found.is_empty(), "{found:#?}");
-            for rule in RULES {
+            assert!(!judged.findings.iter().any(|(name, _)| WHERE_SAID.contains(name)), "nothing was said");
+            for rule in RULES.iter().filter(|rule| !WHERE_SAID.contains(&rule.name)) {
                 let of_rule = || judged.findings.iter().filter(|(name, _)| *name == rule.name);
                 assert!(of_rule().count() > 0, "{} says nothing", rule.name);
                 let whole_job = of_rule().any(|(_, finding)| finding.subject.columns.is_empty());

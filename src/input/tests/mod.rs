@@ -12,6 +12,7 @@ mod instruments;
 mod never_panics;
 mod refused;
 mod rods_by_level;
+mod setting;
 mod stock;
 mod survey;
 #[cfg(feature = "xlsx")]

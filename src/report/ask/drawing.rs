@@ -1,6 +1,8 @@
 //! What the drawing says of a column: base, plate, rods, seat; what it must carry.
 
 use super::super::document::{Align, Document, Tone};
+use super::super::setting::set_on;
+use super::super::setting_json::SetDrawnJson;
 use crate::check::{Case, style};
 use crate::length::Length;
 use crate::model::{Duty, Interval};
@@ -26,6 +28,8 @@ pub(super) struct Drawing {
     duty: &'static str,
     /// Jobs hold no loads.
     loads: Option<()>,
+    #[serde(flatten)]
+    set: SetDrawnJson,
 }
 
 /// What the loads of a column are where nobody gave them.
@@ -52,6 +56,7 @@ pub(super) fn value(case: &Case<'_>, index: usize) -> Drawing {
         position_nm: column.at.map(pair),
         duty: duty(base.duty).0,
         loads: None,
+        set: SetDrawnJson::of(base),
     }
 }
 
@@ -96,10 +101,11 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, index: usize) {
         ("duty", duty(base.duty).1.to_owned()),
         ("loads", LOADS.to_owned()),
     ];
+    let set = set_on(base, style).map(|words| ("set on", words));
     document.heading(Tone::Plain, "THE DRAWING");
     document.grid(
         &[("what", Align::Left), ("on the drawing", Align::Wrap)],
-        rows.into_iter().map(|(what, value)| vec![what.to_owned(), value]).collect(),
+        rows.into_iter().chain(set).map(|(what, value)| vec![what.to_owned(), value]).collect(),
     );
 }
 

@@ -6,6 +6,7 @@ use super::super::check_json::findings;
 use super::super::document::{Document, Form, Tone};
 use super::super::explain::{in_the_way, judgement, pad, parts, rods, what_is_open, why_not};
 use super::super::grouped::grouped;
+use super::super::setting;
 use super::super::shear;
 use super::super::under::under;
 use super::cautions::cautions;
@@ -71,6 +72,7 @@ pub(super) fn of_column(
     page.engineer.tell(document, case, column, style);
     shear::asked(document, case, column, style);
     drawing::section(document, case, page.column);
+    setting::explained(document, case, column, style);
     parts(document, case.base(page.column), style);
     what_is_open(document, judged, column, &page.considered);
     by_whom(document, job, asked.files);

@@ -4,7 +4,7 @@ use super::super::check_screen::interval;
 use super::super::held::{reasons, rods};
 use super::super::under::under;
 use super::{grave, of_the_job};
-use crate::check::{ColumnCase, Finding, Hold, Judged, style};
+use crate::check::{ColumnCase, Finding, Hold, Judged, Level, style};
 use crate::length::Rounding;
 use crate::model::State;
 use crate::plan::Action;
@@ -25,6 +25,9 @@ const SAID_BY_HOLDS: [&str; 12] = [
     "grout-planned",
     "grind-planned",
 ];
+
+/// Rules whose findings say again what holds a column where they stop.
+const SAID_WHERE_THEY_STOP: [&str; 2] = ["levelling-nut-no-room", "levelling-nut-off-thread"];
 
 /// Most findings that a question names; the page tells them all.
 const NAMED: usize = 4;
@@ -113,7 +116,10 @@ fn against(judged: &Judged<'_>, column: &ColumnCase, style: Style) -> String {
 
 /// Tells the findings about a column that its holds do not say.
 fn others(judged: &Judged<'_>, column: usize) -> String {
-    let others = grave(judged, column).filter(|(rule, _, _)| !SAID_BY_HOLDS.contains(rule));
+    let said = |rule: &str, level: Level| {
+        SAID_BY_HOLDS.contains(&rule) || (level == Level::Stop && SAID_WHERE_THEY_STOP.contains(&rule))
+    };
+    let others = grave(judged, column).filter(|(rule, level, _)| !said(rule, *level));
     clauses(others.map(|(_, _, it)| it))
 }
 
