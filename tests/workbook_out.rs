@@ -107,6 +107,8 @@ fn only_check_and_hardware_write_workbooks_and_no_format_stands_beside() {
         ("level", vec![], "only check and hardware write .xlsx"),
         ("ask", vec![], "only check and hardware write .xlsx"),
         ("check", vec!["--format", "csv"], "leave --format away"),
+        ("check", vec!["--since", "then.json"], "a workbook does not hold what changed"),
+        ("sheet", vec![], "only check and hardware write .xlsx"),
     ] {
         let ran = job.run(command, &[vec!["-o", "a.xlsx"], more].concat());
         assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{command}");

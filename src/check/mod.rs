@@ -13,6 +13,7 @@ mod levelling;
 mod pack_places;
 pub mod rules;
 mod short_rod;
+mod since;
 mod slip_words;
 mod untold_words;
 
@@ -25,5 +26,8 @@ pub use hold::{Hold, holds};
 pub use levelling::{Fit, Reach, Room, room};
 pub use rules::{Judged, RULES, Rule, judge, style};
 pub use short_rod::{Asked, Ladder, Lower, Published, Said, ShortRod, Thinner, short_rods};
+pub use since::{
+    ColumnChange, Moved, RodChange, RodNow, Since, StillFits, Why, action_of, plan_then, since, stack_of,
+};
 pub use slip_words::slip_words;
 pub use untold_words::{entangled_words, slope_words, untold_words};

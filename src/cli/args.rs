@@ -31,6 +31,8 @@ pub(crate) enum Command {
     Ask(AskArgs),
     /// The hardware at each column, one row a column
     Hardware(HardwareArgs),
+    /// A blank sheet for the slab, in walking order, to print or to fill in and read back
+    Sheet(SheetArgs),
     /// What is checked, and against which source
     Rules(RulesArgs),
     /// What hardware and which limits are known, each figure with its source
@@ -47,6 +49,7 @@ impl Command {
             Self::Explain(args) => Some(&args.job.out),
             Self::Ask(args) => Some(&args.job.out),
             Self::Hardware(args) => Some(&args.job.out),
+            Self::Sheet(args) => Some(&args.out),
             Self::Rules(args) => Some(&args.out),
             Self::Catalog(args) => Some(&args.out),
         }
@@ -124,19 +127,22 @@ pub(crate) enum FormatArg {
     Csv,
     /// Markdown, with pipe tables
     Md,
-    /// One HTML file to print and sign; `ask` only
+    /// One HTML file to print and sign or fill in; `ask` and `sheet` only
     Html,
 }
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv\n  rodreach check my-job --walk today.xlsx -o answer.xlsx\n  rodreach check my-job --to desired\n  rodreach check my-job --hold-at A3=1/4 --without 1/8"
+    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv\n  rodreach check my-job --walk today.xlsx -o answer.xlsx\n  rodreach check my-job --to desired\n  rodreach check my-job --hold-at A3=1/4 --without 1/8\n  rodreach check my-job --walk today.csv --since answer.json"
 )]
 pub(crate) struct CheckArgs {
     #[command(flatten)]
     pub(crate) job: JobArgs,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
+    /// Lists what changed since an earlier answer of check in JSON, and whether what was sent for it still fits
+    #[arg(long, value_name = "OLD.json")]
+    pub(crate) since: Option<PathBuf>,
 }
 
 #[derive(Debug, Args)]
@@ -160,6 +166,35 @@ pub(crate) struct HardwareArgs {
     pub(crate) job: JobArgs,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach sheet my-job -o sheet.html\n  rodreach sheet my-job --for levels -o levels.csv\n  rodreach sheet my-job --for rods -o rods.csv\n  rodreach sheet my-job --setups 3 -o sheet.html\n\nThe files of measurements need not be there yet. A file that is there already is never replaced by a blank CSV sheet."
+)]
+pub(crate) struct SheetArgs {
+    /// The job file, or its folder (job.toml in it)
+    pub(crate) job: PathBuf,
+    /// What is read at the slab; by default a walk where the job names one, else all
+    #[arg(long = "for", value_enum)]
+    pub(crate) read: Option<SheetForArg>,
+    /// How many setups of the level the walk is shared among; by default those of the job, or 1
+    #[arg(long, value_name = "NUMBER")]
+    pub(crate) setups: Option<usize>,
+    #[command(flatten)]
+    pub(crate) out: OutArgs,
+}
+
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub(crate) enum SheetForArg {
+    /// Pads and every rod, on one sheet to print
+    All,
+    /// One row a column: its pad, its lowest and its highest rod
+    Walk,
+    /// The pads, with the check shot of every setup
+    Levels,
+    /// Every rod
+    Rods,
 }
 
 /// What every command that plans takes.

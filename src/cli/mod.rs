@@ -11,6 +11,7 @@ mod new;
 mod planned;
 mod print;
 mod rules;
+mod sheet;
 mod what_if;
 
 use args::{Cli, Command};
@@ -45,6 +46,7 @@ pub fn main() -> ExitCode {
         Command::Explain(args) => explain::run(args),
         Command::Ask(args) => ask::run(args),
         Command::Hardware(args) => hardware::run(args),
+        Command::Sheet(args) => sheet::run(args),
         Command::Rules(args) => rules::run(args),
         Command::Catalog(args) => catalog::run(args),
     });

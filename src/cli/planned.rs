@@ -4,13 +4,14 @@ use super::Refusal;
 use super::args::{AimArg, JobArgs, PlanArgs, ToArg};
 use super::what_if::read_what_if;
 use crate::catalog::Catalog;
-use crate::check::{Judged, judge};
+use crate::check::{Judged, judge, plan_then};
 use crate::input::{Loaded, Override, load};
 use crate::levels::{Levelled, reduce, with_rods_by_level};
-use crate::model::Job;
+use crate::model::{Earlier, Job};
 use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
 use crate::report::{OpensAt, Tried, Workbook, clash_words, too_coarse_words, workbook};
 use crate::source::{Files, nearest, render};
+use crate::text::quoted;
 
 /// A job with its plan.
 pub(super) struct Planned {
@@ -79,7 +80,25 @@ impl Planned {
 
     /// Judges the plan.
     pub(super) fn judged(&self) -> Judged<'_> {
-        judge(&self.job, &self.levels, &self.plan)
+        self.judged_as(&self.plan)
+    }
+
+    /// Judges another plan of the same job.
+    pub(super) fn judged_as<'p>(&'p self, plan: &'p Plan) -> Judged<'p> {
+        judge(&self.job, &self.levels, plan)
+    }
+
+    /// Makes the plan of an earlier answer again, which must share a column with the job.
+    pub(super) fn plan_then(&self, earlier: &Earlier) -> Result<Plan, Refusal> {
+        if !self.job.columns.iter().any(|column| earlier.column(&column.mark).is_some()) {
+            return Err(Refusal(format!(
+                "--since {}: none of its columns is a column of this job; it is an answer for {}: \
+                 name an answer for this job",
+                earlier.file,
+                quoted(&earlier.job)
+            )));
+        }
+        Ok(plan_then(&self.job, earlier, &self.plan))
     }
 
     /// Makes the workbook.

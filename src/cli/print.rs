@@ -37,22 +37,30 @@ const NO_WORKBOOKS: &str = "this build of rodreach writes no .xlsx; use .json, .
 
 /// Writes an answer as asked and tells whether all is well.
 pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
-    let format = format(out)?;
-    let text = match format {
+    let text = match format(out)? {
         Format::Table => table(answer),
         Format::Json => json(answer),
         Format::Csv => csv(answer),
         Format::Md => md(answer),
         Format::Html => html(answer),
     };
-    match &out.output {
-        Some(path) => file(path, anstream::adapter::strip_str(&text).to_string().as_bytes())?,
-        None => screen(&text),
-    }
+    deliver(&text, out)?;
     Ok(answer.clear)
 }
 
-fn format(out: &OutArgs) -> Result<Format, Refusal> {
+/// Writes a text where it is asked for.
+pub(super) fn deliver(text: &str, out: &OutArgs) -> Result<(), Refusal> {
+    match &out.output {
+        Some(path) => file(path, anstream::adapter::strip_str(text).to_string()),
+        None => {
+            screen(text);
+            Ok(())
+        }
+    }
+}
+
+/// Tells in which format an answer is asked for.
+pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
     let ending = ending(out);
     if matches!(ending.as_deref(), Some("xls" | "xlsm" | "xlsb" | "ods" | "pdf")) {
         return Err(Refusal(format!(
@@ -92,9 +100,9 @@ pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
     }
     let html = out.format == Some(FormatArg::Html)
         || out.format.is_none() && matches!(ending(out).as_deref(), Some("html" | "htm"));
-    if html && !matches!(command, Command::Ask(_)) {
+    if html && !matches!(command, Command::Ask(_) | Command::Sheet(_)) {
         let fix = "use table, json, csv or md here, or rodreach ask for pages to print";
-        return Err(Refusal(format!("only ask writes html; {fix}")));
+        return Err(Refusal(format!("only ask and sheet write html; {fix}")));
     }
     Ok(())
 }
@@ -103,6 +111,11 @@ pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
 fn workbook_offered(command: &Command, out: &OutArgs) -> Result<(), Refusal> {
     if !matches!(command, Command::Check(_) | Command::Hardware(_)) {
         return Err(Refusal("only check and hardware write .xlsx; use .json, .csv or .md here".to_owned()));
+    }
+    if matches!(command, Command::Check(args) if args.since.is_some()) {
+        return Err(Refusal(
+            "a workbook does not hold what changed: leave --since away, or use .json, .csv or .md".to_owned(),
+        ));
     }
     match out.format {
         Some(_) => Err(Refusal("a file that ends in .xlsx is a workbook: leave --format away".to_owned())),

@@ -5,6 +5,7 @@ use super::columns::{self, Roster};
 use super::context::Context;
 use super::elevations::{self, Known};
 use super::job_toml::{self, Head};
+use super::levels::Levels;
 use super::load::{AskedBy, Folder, Form, Opened, Wanted};
 use super::measure::{self, Measure};
 use super::points::{self, Points};
@@ -17,14 +18,23 @@ use crate::model::{Column, Job, Readings};
 use crate::source::{Files, Kind, Node, Problem, Problems, Walk, parse};
 use std::path::Path;
 
-/// Reads a job; none where it cannot be used, which was noted.
+/// What is done with the measurements of a job.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Measurements {
+    /// They are read.
+    Read,
+    /// They are left out: their files need not be there.
+    LeftOut,
+}
+
+/// Reads a job, and tells whether it names a walk; none where it cannot be used, which was noted.
 pub(super) fn build(
     path: &Path,
-    with: &Override,
+    (with, measurements): (&Override, Measurements),
     catalog: &Catalog,
     files: &mut Files,
     problems: &Problems,
-) -> Option<Job> {
+) -> Option<(Job, bool)> {
     let folder = Folder::of_job(path, problems)?;
     let job_file = folder.read_job(files, problems)?;
     let root = parse(job_file, files, problems);
@@ -44,7 +54,12 @@ pub(super) fn build(
     let walk = Walk { bare: head.units.bare(), ..walk };
     let in_force =
         limits::in_force(walk, &head, with.limits.as_deref(), root.get("limits"), (&folder, files), catalog);
-    let measure = measure::read(walk, &root, &head, with, catalog);
+    let mut measure = measure::read(walk, &root, &head, with, catalog);
+    let short = measure.walk.is_some();
+    let blank = measurements == Measurements::LeftOut;
+    if blank {
+        measure.leave_out(head.columns.is_none() && root.get("column").is_none());
+    }
     let opened = Sheets::open(&folder, &head, &measure, files, problems);
     let context = Context { files, walk, readings: measure.readings };
 
@@ -72,7 +87,10 @@ pub(super) fn build(
         instruments::With { catalog, units: head.units, plus_minus: measure.levels_plus_minus };
     let instruments = instruments::read(context, &root, with_instrument, measure.kind);
     let described = setups::read(context, &root, &instruments);
-    setups::describe(context, described, &instruments, &mut read);
+    match blank {
+        true => read = Levels { setups: described.into_setups(), ..Levels::default() },
+        false => setups::describe(context, described, &instruments, &mut read),
+    }
     let known = Known { roster: &roster, marks: &marks, levels: &read };
     let mut unmatched = Vec::new();
     let mut into = elevations::Into { points: &mut points, spots: &mut spots, unmatched: &mut unmatched };
@@ -81,17 +99,17 @@ pub(super) fn build(
     let differences =
         differences::read(context, opened.differences, &known, &mut points, measure.levels_plus_minus.0);
     root.close(walk);
-    something_to_do(context, &head, &roster, &bases, &opened);
+    something_to_do(context, &head, &roster, &bases, (&opened, blank));
 
     let benchmarks = marks.finish(&mut points);
     let columns = assemble(context, roster, &bases, &points, (&mut rod_lists, &spots));
     let (spots, unread) = spots.finish();
-    if let Some(columns) = &columns {
+    if let (Some(columns), false) = (&columns, blank) {
         let marked = |point: usize| benchmarks.iter().any(|it| it.point == point && it.at.is_some());
         setups::complete(context, &instruments, &read, (columns, &spots), marked);
     }
     let bases: Option<Vec<_>> = bases.slots.into_iter().map(|slot| slot.base).collect();
-    Some(Job {
+    let job = Job {
         name: head.name?,
         units: head.units,
         fraction: head.fraction,
@@ -122,7 +140,8 @@ pub(super) fn build(
         rods_plus_minus_assumed: measure.rods_plus_minus.1,
         measured: measure.measured,
         files: context.files.names().map(str::to_owned).collect(),
-    })
+    };
+    Some((job, short))
 }
 
 /// Tells whether a tree has all of these tables.
@@ -162,11 +181,17 @@ impl Sheets {
 }
 
 /// Notes a job without anything to work on, and columns without any base.
-fn something_to_do(context: Context<'_>, head: &Head, roster: &Roster, bases: &Bases, opened: &Sheets) {
+fn something_to_do(
+    context: Context<'_>,
+    head: &Head,
+    roster: &Roster,
+    bases: &Bases,
+    (opened, blank): (&Sheets, bool),
+) {
     let none = roster.entries.is_empty() && !roster.broken;
     let unread =
         [opened.levels, opened.elevations, opened.differences].iter().all(|it| *it == Opened::NotAsked);
-    if none && unread {
+    if none && unread && !blank {
         context.note(
             Problem::at(head.place, "this job has no columns and no level notes").fix(
                 "add [[column]] tables, columns = \"columns.csv\", or walk = \"walk.csv\" under [measure]",

@@ -48,6 +48,8 @@ pub(super) enum Form {
     Toml,
     /// CSV.
     Csv,
+    /// JSON.
+    Json,
 }
 
 impl Wanted {
@@ -178,6 +180,26 @@ impl Folder {
     }
 }
 
+/// Reads a file that the command line names, which may be anywhere.
+pub(super) fn open_given(
+    path: &Path,
+    (flag, fix): (&'static str, &str),
+    form: Form,
+    files: &mut Files,
+    problems: &Problems,
+) -> Option<FileId> {
+    let wanted = Wanted { path: path.to_owned(), sheet: None, by: AskedBy::Flag(flag) };
+    let shown = quoted(&path.display().to_string());
+    match read(path) {
+        Ok(bytes) => add(files, problems, &path.display().to_string(), bytes, form),
+        Err(why) => {
+            let fix = if matches!(why, Unread::Other(_)) { why.fix() } else { fix };
+            problems.note(wanted.problem(&format!("{shown} {}", why.words())).fix(fix));
+            None
+        }
+    }
+}
+
 /// Why a file was not read.
 enum Unread {
     Missing,
@@ -248,7 +270,7 @@ fn add(files: &mut Files, problems: &Problems, name: &str, bytes: Vec<u8>, form:
             let place = Place { file, start, end: start + char::REPLACEMENT_CHARACTER.len_utf8() };
             let fix = match form {
                 Form::Csv => "save it as CSV UTF-8",
-                Form::Toml => "save it as UTF-8",
+                Form::Toml | Form::Json => "save it as UTF-8",
             };
             problems.note(
                 Problem::at(place, format!("this file is not UTF-8: the byte here is 0x{bad:02X}")).fix(fix),

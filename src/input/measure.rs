@@ -39,6 +39,19 @@ pub(super) struct Measure<'c> {
     pub(super) measured: Vec<(&'static str, String)>,
 }
 
+impl Measure<'_> {
+    /// Leaves the files of measurements out, but a walk that alone holds the marks.
+    pub(super) fn leave_out(&mut self, walk_holds_the_marks: bool) {
+        if !walk_holds_the_marks {
+            self.walk = None;
+        }
+        self.levels = None;
+        self.elevations = None;
+        self.differences = None;
+        self.rods = None;
+    }
+}
+
 /// Reads `[measure]`, which may be absent where nothing is measured yet.
 ///
 /// An instrument that is called as in the catalog brings what its readings are good to, where the job does not say.

@@ -13,6 +13,7 @@ mod csv_lines;
 mod csv_records;
 mod data_table;
 mod differences;
+mod earlier;
 mod elevations;
 mod find_lines;
 mod header;
@@ -41,9 +42,12 @@ mod walk;
 #[cfg(test)]
 mod tests;
 
+pub use earlier::read_earlier;
+
 use crate::catalog::{self, Catalog};
 use crate::model::Job;
 use crate::source::{FileId, Files, Problem, Problems};
+use build::Measurements;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
@@ -76,6 +80,15 @@ pub struct Loaded {
     pub catalog: Catalog,
 }
 
+/// A job before anything is measured, to make its field sheet from.
+#[derive(Debug)]
+pub struct Blank {
+    /// The job; what is read of its measurements, if anything, is of no use here.
+    pub loaded: Loaded,
+    /// Whether its `[measure]` names a walk, the short form.
+    pub short: bool,
+}
+
 /// A job that cannot be worked on.
 #[derive(Debug)]
 pub struct Refused {
@@ -90,12 +103,27 @@ pub struct Refused {
 /// # Errors
 /// Gives everything that is wrong with the job, each fault with its place and the way to mend it.
 pub fn load(job: &Path, with: &Override) -> Result<Loaded, Refused> {
+    read(job, with, Measurements::Read).map(|blank| blank.loaded)
+}
+
+/// Reads a job without its measurements, whose files need not be there yet.
+///
+/// Only a walk is read where the marks stand nowhere else. The setups that the job describes are those of
+/// [`crate::model::Readings::setups`].
+///
+/// # Errors
+/// As [`load`].
+pub fn load_blank(job: &Path) -> Result<Blank, Refused> {
+    read(job, &Override::default(), Measurements::LeftOut)
+}
+
+fn read(job: &Path, with: &Override, measurements: Measurements) -> Result<Blank, Refused> {
     let catalog = catalog::load().map_err(|(problems, files)| Refused { problems, files })?;
     let mut files = Files::default();
     let problems = Problems::default();
-    let built = build::build(job, with, &catalog, &mut files, &problems);
-    if let Some(job) = built.filter(|_| problems.none()) {
-        return Ok(Loaded { job, files, catalog });
+    let built = build::build(job, (with, measurements), &catalog, &mut files, &problems);
+    if let Some((job, short)) = built.filter(|_| problems.none()) {
+        return Ok(Blank { loaded: Loaded { job, files, catalog }, short });
     }
     if problems.none() {
         problems.note(

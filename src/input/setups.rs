@@ -15,6 +15,13 @@ pub(super) struct Described {
     broken: bool,
 }
 
+impl Described {
+    /// Gives the setups as they are described.
+    pub(super) fn into_setups(self) -> Vec<Setup> {
+        self.setups.into_iter().map(|(setup, _)| setup).collect()
+    }
+}
+
 /// Reads every `[[setup]]`.
 pub(super) fn read(context: Context<'_>, root: &Table<'_>, instruments: &Instruments) -> Described {
     let mut found = Described::default();

@@ -6,6 +6,7 @@
 mod allowed;
 mod base;
 mod column;
+mod earlier;
 mod instrument;
 mod job;
 mod line;
@@ -15,10 +16,12 @@ mod setting;
 mod shear;
 mod stack_up;
 mod steel;
+mod walking;
 
 pub use allowed::{Interval, allowed_raises, intersect};
 pub use base::{Base, Duty, NutPart, Plate, RodKind, WasherPart};
 pub use column::{ByLevel, Column, Condition, Rod, RodLabel};
+pub use earlier::{Done, Earlier, EarlierColumn, EarlierFinding, EarlierRod};
 pub use instrument::{Instrument, LineOfSight, PegReading, PegTest, Setup, Slope, Tilt};
 pub use job::{Job, LimitsInForce, ShimSupply, Units};
 pub use line::{Line, LineKind};
@@ -34,3 +37,4 @@ pub use shear::{
 };
 pub use stack_up::{Share, StackUp, State, needed_projection, stack_up, state_at};
 pub use steel::{NutSteel, RodSteel, WantedNut};
+pub use walking::{Walk, walk};

@@ -4,10 +4,10 @@ use super::base::Base;
 use super::column::Rod;
 use super::raise::Raise;
 use crate::length::Length;
-use serde::Serialize;
+use serde::{Deserialize, Serialize};
 
 /// What is certain about the nuts on a rod; only `full` is a pass.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "kebab-case")]
 pub enum State {
     /// Every nut full, and the thread wanted beyond, at the worst of all parts.

@@ -82,11 +82,7 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         .filter(|rod| rod.result.extra_washers > 0)
         .map(|rod| (rod.label, rod.result.extra_washers))
         .collect();
-    // the lowest and the highest of a group stand for all of its rods
-    let numbered = column.rods.iter().all(|rod| matches!(rod.label, RodLabel::Number(_)));
-    let most = extra_rods.iter().map(|(_, extra)| *extra).max().unwrap_or(0);
-    let total =
-        if numbered { extra_rods.iter().map(|(_, extra)| extra).sum() } else { most * base.rods.count };
+    let total = added_washers(&extra_rods, base.rods.count);
     HardwareRow {
         mark: case.column(column.index).mark.clone(),
         base: base.mark.clone(),
@@ -110,6 +106,17 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         }),
         packs: packs(base, &case.job.shims, column),
     }
+}
+
+/// Sums the washers added under the nuts of a column with so many rods.
+///
+/// The lowest and the highest of a group stand for all of its rods.
+pub(super) fn added_washers(rods: &[(RodLabel, u32)], count: u32) -> u32 {
+    let added = || rods.iter().filter(|(_, extra)| *extra > 0);
+    if added().all(|(label, _)| matches!(label, RodLabel::Number(_))) {
+        return added().map(|(_, extra)| extra).sum();
+    }
+    added().map(|(_, extra)| *extra).max().unwrap_or(0).saturating_mul(count)
 }
 
 fn unmeasured(column: &ColumnCase) -> Vec<RodLabel> {

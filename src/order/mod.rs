@@ -3,6 +3,7 @@
 mod hardware;
 mod mass;
 mod packs;
+mod since;
 mod thread_form;
 mod thread_limits;
 mod thread_strength;
@@ -10,6 +11,7 @@ mod thread_strength;
 pub use hardware::{HardwareRow, LevellingHardware, RodHardware, hardware};
 pub use mass::{Mass, STEEL, shim_mass};
 pub use packs::{ColumnPacks, packs};
+pub use since::{Counts, ShimsSince, WashersSince, shims_since, washers_since};
 pub use thread_form::{Profile, ThreadForm, both_length};
 pub use thread_limits::thread_limits;
 pub use thread_strength::{Area, Engaged, ThreadStrength};

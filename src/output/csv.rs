@@ -5,10 +5,22 @@ use crate::report::Answer;
 /// Writes an answer as CSV.
 #[must_use]
 pub fn csv(answer: &Answer) -> String {
+    rows(answer, harmless)
+}
+
+/// Writes an answer as CSV that is filled in and read back: every cell as it stands, since a mark is a mark.
+///
+/// What a spreadsheet takes for a formula is one to it here.
+#[must_use]
+pub fn csv_to_fill_in(answer: &Answer) -> String {
+    rows(answer, str::to_owned)
+}
+
+fn rows(answer: &Answer, cell: fn(&str) -> String) -> String {
     let mut writer = ::csv::Writer::from_writer(Vec::new());
     // writing into memory cannot fail, and every row is as wide as the head
     let head = writer.write_record(&answer.sheet.heads);
-    let rows = answer.sheet.rows.iter().map(|row| writer.write_record(row.iter().map(|cell| harmless(cell))));
+    let rows = answer.sheet.rows.iter().map(|row| writer.write_record(row.iter().map(|text| cell(text))));
     let written = head.and_then(|()| rows.collect::<Result<(), _>>());
     let bytes = written.ok().and_then(|()| writer.into_inner().ok()).unwrap_or_default();
     String::from_utf8(bytes).unwrap_or_default()

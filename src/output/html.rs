@@ -1,9 +1,12 @@
 //! One HTML file to read, print and sign: nothing is fetched, nothing runs, and every text is escaped.
 
-use crate::report::{Align, Answer, Block, Form, Grid, Tone};
+use crate::report::{Align, Answer, Block, Boxes, Field, Form, Grid, Tone};
 
 /// How it looks: on a screen as on letter or A4 paper, in black and white.
 const STYLE: &str = include_str!("page.css");
+
+/// What a page with boxes to write in needs beside it.
+const BOXES: &str = include_str!("boxes.css");
 
 /// Most rows of a table that is kept on one sheet of paper.
 const SHORT: usize = 12;
@@ -23,11 +26,13 @@ pub fn html(answer: &Answer) -> String {
         Block::Heading(_, text) | Block::Page(text) => Some(text.as_str()),
         _ => None,
     });
+    let boxes = answer.document.blocks.iter().any(|block| matches!(block, Block::Boxes(_)));
+    let more = if boxes { BOXES } else { "" };
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n\
          <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n\
          <meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">\n\
-         <title>{}</title>\n<style>\n{STYLE}</style>\n</head>\n<body>\n<main>\n{}</main>\n</body>\n</html>\n",
+         <title>{}</title>\n<style>\n{STYLE}{more}</style>\n</head>\n<body>\n<main>\n{}</main>\n</body>\n</html>\n",
         escaped(title.unwrap_or_default()),
         page.out
     )
@@ -63,6 +68,7 @@ impl Page {
             Block::Item(tone, name, text) => self.item(*tone, name, text),
             Block::Grid(grid) => self.grid(grid),
             Block::Form(form) => self.form(form),
+            Block::Boxes(boxes) => self.boxes(boxes),
         }
     }
 
@@ -136,6 +142,34 @@ impl Page {
             self.out.push_str("</tr>\n");
         }
         self.out.push_str("</tbody>\n</table>\n");
+    }
+
+    fn boxes(&mut self, boxes: &Boxes) {
+        self.close();
+        self.out.push_str("<table class=\"boxes\">\n");
+        if boxes.columns.iter().any(|column| !column.head.is_empty()) {
+            self.out.push_str("<thead><tr>");
+            for column in &boxes.columns {
+                self.out.push_str(&format!("<th scope=\"col\">{}</th>", escaped(column.head)));
+            }
+            self.out.push_str("</tr></thead>\n");
+        }
+        for group in &boxes.groups {
+            self.out.push_str("<tbody>\n");
+            for row in group {
+                self.out.push_str("<tr>");
+                for field in row {
+                    self.out.push_str(&match field {
+                        Field::Said(text) => format!("<td class=\"said\">{}</td>", escaped(text)),
+                        Field::Box => "<td class=\"box\"></td>".to_owned(),
+                        Field::Nothing => "<td class=\"none\"></td>".to_owned(),
+                    });
+                }
+                self.out.push_str("</tr>\n");
+            }
+            self.out.push_str("</tbody>\n");
+        }
+        self.out.push_str("</table>\n");
     }
 
     fn form(&mut self, form: &Form) {

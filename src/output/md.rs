@@ -1,5 +1,6 @@
 //! Markdown: headings, lists and pipe tables; no name of a job can form markup.
 
+use super::boxes::as_grid;
 use crate::report::{Align, Answer, Block, Form, Grid, Tone};
 
 /// Writes an answer as Markdown.
@@ -24,6 +25,7 @@ pub fn md(answer: &Answer) -> String {
             Block::Item(_, name, text) => item(&mut out, name, text),
             Block::Grid(grid) => pipes(&mut out, grid),
             Block::Form(form) => self::form(&mut out, form),
+            Block::Boxes(boxes) => pipes(&mut out, &as_grid(boxes, "")),
         }
         titled |= matches!(block, Block::Heading(..) | Block::Page(_));
     }

@@ -1,5 +1,6 @@
 //! An answer into bytes, one file a format.
 
+mod boxes;
 mod csv;
 mod html;
 mod json;
@@ -8,7 +9,7 @@ mod table;
 #[cfg(feature = "xlsx")]
 mod xlsx;
 
-pub use csv::csv;
+pub use csv::{csv, csv_to_fill_in};
 pub use html::html;
 pub use json::json;
 pub use md::md;

@@ -1,5 +1,6 @@
 //! A screen of 80 columns; colour only beside words, taken off again where it is not wanted.
 
+use super::boxes::as_grid;
 use crate::report::{Align, Answer, Block, Form, Grid, Tone};
 use anstyle::{AnsiColor, Style};
 use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
@@ -23,6 +24,7 @@ pub fn table(answer: &Answer) -> String {
                 lines(&mut out, Style::new().bold(), &wrap(title, WIDTH), "");
             }
             Block::Form(form) => self::form(&mut out, form),
+            Block::Boxes(boxes) => out.push_str(&grid_text(&as_grid(boxes, "________"))),
         }
     }
     out
@@ -94,17 +96,21 @@ fn grid_text(grid: &Grid) -> String {
         };
         Cell::new(text).set_alignment(alignment)
     };
-    table.add_row(grid.columns.iter().map(|column| aligned(column.head, column.align)));
-    table.add_row(grid.columns.iter().enumerate().map(|(at, column)| {
-        let widest = grid.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max();
-        let head = column.head.chars().count();
-        // a column that may be broken is underlined no wider than its head, or the line would break too
-        let width = match column.align {
-            Align::Wrap => head,
-            Align::Left | Align::Right => widest.unwrap_or(0).max(head).min(28),
-        };
-        aligned(&"-".repeat(width), column.align)
-    }));
+    // a table without heads has no head row
+    if grid.columns.iter().any(|column| !column.head.is_empty()) {
+        table.add_row(grid.columns.iter().map(|column| aligned(column.head, column.align)));
+        table.add_row(grid.columns.iter().enumerate().map(|(at, column)| {
+            let widest =
+                grid.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max();
+            let head = column.head.chars().count();
+            // a column that may be broken is underlined no wider than its head, or the line would break too
+            let width = match column.align {
+                Align::Wrap => head,
+                Align::Left | Align::Right => widest.unwrap_or(0).max(head).min(28),
+            };
+            aligned(&"-".repeat(width), column.align)
+        }));
+    }
     for row in &grid.rows {
         table.add_row(grid.columns.iter().zip(row).map(|(column, cell)| aligned(cell, column.align)));
     }

@@ -10,6 +10,7 @@ use super::grouped::grouped;
 use super::hardware::spare;
 use super::held::{reasons, rods};
 use super::on_hand::on_hand;
+use super::since::Against;
 use super::under::under;
 use crate::check::{Case, ColumnCase, DifferenceKind, Judged, Level, Verdict, style};
 use crate::length::{Length, Rounding};
@@ -20,25 +21,32 @@ use crate::plan::{Action, Beside};
 use crate::text::{Relation, Style, and, count};
 use std::collections::BTreeMap;
 
-/// Makes the answer of `check`, with the plans to compare with.
+/// Makes the answer of `check`, with the plans to compare with, and held against an earlier answer if there is one.
 #[must_use]
-pub fn check_answer(judged: &Judged<'_>, beside: &[Beside]) -> Answer {
+pub fn check_answer(judged: &Judged<'_>, beside: &[Beside], against: Option<&Against<'_>>) -> Answer {
     let compared = compared(&judged.case, beside);
-    Answer {
-        document: document(judged, &compared),
+    let mut answer = Answer {
+        document: document(judged, &compared, against),
         sheet: sheet(&judged.case),
         value: check_json::value(judged, compared),
         clear: judged.is_clear(),
+    };
+    if let Some(against) = against {
+        against.add_values(judged, &mut answer);
     }
+    answer
 }
 
-fn document(judged: &Judged<'_>, compared: &[Compared]) -> Document {
+fn document(judged: &Judged<'_>, compared: &[Compared], against: Option<&Against<'_>>) -> Document {
     let case = &judged.case;
     let style = style(case.job);
     let mut document = Document::default();
     head(&mut document, case, style);
     notes_disagree(&mut document, judged);
     holds(&mut document, case, style);
+    if let Some(against) = against {
+        against.tell(&mut document, judged, style);
+    }
     under_each(&mut document, case, style);
     on_hand(&mut document, case);
     to_measure(&mut document, case, style);

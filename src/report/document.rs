@@ -40,6 +40,28 @@ pub enum Block {
     Page(String),
     /// A box for an answer written by hand.
     Form(Form),
+    /// A table to fill in by hand.
+    Boxes(Boxes),
+}
+
+/// A table to fill in by hand.
+#[derive(Clone, Debug)]
+pub struct Boxes {
+    /// Its columns; where no head has a word there is no head row.
+    pub columns: Vec<Column>,
+    /// Its rows, as wide as the columns are many, in groups that are kept on one sheet of paper.
+    pub groups: Vec<Vec<Vec<Field>>>,
+}
+
+/// A cell of a table to fill in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Field {
+    /// What is printed there.
+    Said(String),
+    /// A box to write in.
+    Box,
+    /// Nothing is written there.
+    Nothing,
 }
 
 /// A box for an answer written by hand.
@@ -144,6 +166,12 @@ impl Document {
     /// Adds a line with a name before it.
     pub fn item(&mut self, tone: Tone, name: impl Into<String>, text: impl Into<String>) {
         self.blocks.push(Block::Item(tone, name.into(), text.into()));
+    }
+
+    /// Adds a table to fill in.
+    pub fn boxes(&mut self, columns: &[(&'static str, Align)], groups: Vec<Vec<Vec<Field>>>) {
+        let columns = columns.iter().map(|&(head, align)| Column { head, align }).collect();
+        self.blocks.push(Block::Boxes(Boxes { columns, groups }));
     }
 
     /// Adds a table.

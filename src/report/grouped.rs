@@ -9,9 +9,14 @@ const NAMED: usize = 12;
 ///
 /// A finding says its subject, a colon and the rest; the rest is what is compared.
 pub(super) fn grouped<'f>(findings: impl Iterator<Item = (&'static str, Level, &'f Finding)>) -> Vec<String> {
+    grouped_texts(findings.map(|(rule, _, finding)| (rule, finding.text.as_str())))
+}
+
+/// Does the same for what was said by each rule.
+pub(super) fn grouped_texts<'t>(texts: impl Iterator<Item = (&'t str, &'t str)>) -> Vec<String> {
     let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
-    for (rule, _, finding) in findings {
-        let (subject, said) = finding.text.split_once(": ").unwrap_or(("", &finding.text));
+    for (rule, text) in texts {
+        let (subject, said) = text.split_once(": ").unwrap_or(("", text));
         match groups.iter_mut().find(|group| group.0 == rule && group.1 == said) {
             Some(group) => group.2.push(subject),
             None => groups.push((rule, said, vec![subject])),

@@ -10,7 +10,8 @@ pub(super) fn reasons(case: &Case<'_>, column: &ColumnCase, style: Style) -> Vec
     column.hold.iter().map(|hold| reason(case, column, *hold, style)).collect()
 }
 
-fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> String {
+/// Says why a column is held, for one reason.
+pub(super) fn reason(case: &Case<'_>, column: &ColumnCase, hold: Hold, style: Style) -> String {
     let base = case.base(column.index);
     match hold {
         Hold::RodUnmeasured => format!("{} not measured", rods(column, State::Unmeasured)),

@@ -22,7 +22,8 @@ pub(super) fn sheet(judged: &Judged<'_>, tried: Option<String>) -> WorkSheet {
         match block {
             Block::Heading(_, text) | Block::Text(_, text) => lines.push(text),
             Block::Item(_, name, text) => lines.push(format!("{name}: {text}")),
-            Block::Gap | Block::Grid(_) | Block::Page(_) | Block::Form(_) => {}
+            // tables have sheets of their own
+            _ => {}
         }
     }
     // what was tried goes before everything but the name of the job
