@@ -184,10 +184,10 @@ fn every_fault_of_a_job_is_told_in_one_run() {
 #[test]
 fn what_is_not_built_yet_is_refused_by_name() {
     let job = walk_job();
-    job.replace("job.toml", "walk = \"walk.csv\"", "walk = \"walk.xlsx\"");
-    says(&refused(&job), &["xlsx"]);
+    job.replace("job.toml", "walk = \"walk.csv\"", "walk = \"walk.ods\"");
+    says(&refused(&job), &["ods"]);
     let job = walk_job();
-    let ran = job.run("check", &["-o", "answer.xlsx"]);
+    let ran = job.run("check", &["-o", "answer.ods"]);
     assert_eq!((ran.status, ran.out.as_str()), (2, ""));
     assert_eq!(job.names(), ["job.toml", "walk.csv"]);
 }

@@ -128,6 +128,29 @@ fn every_command_of_the_readme_is_there_and_every_command_is_in_the_readme() {
     }
 }
 
+#[cfg(feature = "xlsx")]
+#[test]
+fn the_workbook_of_the_readme_is_read_as_it_says() {
+    let lines = block("book.xlsx#Rods").strip_prefix("toml\n").unwrap();
+    let job = Job::of(&[("job.toml", &WALK_JOB.replace("walk = \"walk.csv\"", lines))]);
+    let mut book = rust_xlsxwriter::Workbook::new();
+    let sheets = [
+        ("Walk", vec!["mark,reading,low,high", "A1,4.52,,", "A2,4.53,3,3", "A3,4.54,3,3"]),
+        ("Rods", vec!["column,rod,projection", "A1,low,3", "A1,high,3-1/8x"]),
+    ];
+    for (name, rows) in sheets {
+        let sheet = book.add_worksheet().set_name(name).unwrap();
+        for (row, cells) in (0..).zip(rows) {
+            for (column, cell) in (0..).zip(cells.split(',')) {
+                sheet.write_string(row, column, cell).unwrap();
+            }
+        }
+    }
+    job.write("book.xlsx", book.save_to_buffer().unwrap());
+    let ran = job.run("check", &[]);
+    assert!(ran.status == 2 && ran.err.starts_with("error: book.xlsx: Rods!C3: "), "{}", ran.err);
+}
+
 #[test]
 fn every_way_to_set_a_plate_of_the_readme_is_read_as_it_says() {
     let mut found = 0;

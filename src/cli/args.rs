@@ -88,13 +88,13 @@ pub(crate) struct JobArgs {
     /// A limit set by name or file, instead of the job's
     #[arg(long, value_name = "NAME or FILE")]
     pub(crate) limits: Option<String>,
-    /// Level notes, instead of the job's
+    /// Level notes, instead of the job's: CSV, or a sheet of a workbook as in book.xlsx#levels
     #[arg(long, value_name = "FILE")]
     pub(crate) levels: Option<PathBuf>,
-    /// Rod projections, instead of the job's
+    /// Rod projections, instead of the job's; likewise
     #[arg(long, value_name = "FILE")]
     pub(crate) rods: Option<PathBuf>,
-    /// Readings and rods in the short form, instead of the job's
+    /// Readings and rods in the short form, instead of the job's; likewise
     #[arg(long, value_name = "FILE")]
     pub(crate) walk: Option<PathBuf>,
     #[command(flatten)]
@@ -118,7 +118,7 @@ pub(crate) struct OutArgs {
     /// How the answer is written; by default a table, or what the ending of -o says
     #[arg(long, value_enum)]
     pub(crate) format: Option<FormatArg>,
-    /// Writes into a file, whole or not at all
+    /// Writes into a file, whole or not at all; check and hardware write a workbook if it ends in .xlsx
     #[arg(short, long, value_name = "FILE")]
     pub(crate) output: Option<PathBuf>,
 }
@@ -139,7 +139,7 @@ pub(crate) enum FormatArg {
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv\n  rodreach check my-job --to desired\n  rodreach check my-job --hold-at A3=1/4 --without 1/8\n  rodreach check my-job --walk today.csv --since answer.json"
+    after_help = "Examples:\n  rodreach check demo-data/tractor-shed\n  rodreach check my-job --format json -o answer.json\n  rodreach check my-job --walk today.csv\n  rodreach check my-job --walk today.xlsx -o answer.xlsx\n  rodreach check my-job --to desired\n  rodreach check my-job --hold-at A3=1/4 --without 1/8\n  rodreach check my-job --walk today.csv --since answer.json"
 )]
 pub(crate) struct CheckArgs {
     #[command(flatten)]

@@ -7,7 +7,7 @@ use super::print;
 use crate::check::since;
 use crate::input::read_earlier;
 use crate::model::Earlier;
-use crate::report::{Against, check_answer};
+use crate::report::{Against, OpensAt, check_answer};
 use crate::source::render;
 use std::path::Path;
 
@@ -32,7 +32,7 @@ pub(super) fn run(args: &CheckArgs) -> Result<bool, Refusal> {
         }
     };
     planned.tried.tell(&mut answer);
-    print::answer(&answer, &args.job.out)
+    print::answer_or_workbook(&answer, || planned.workbook(OpensAt::Columns), &args.job.out)
 }
 
 fn earlier(path: &Path) -> Result<Earlier, Refusal> {

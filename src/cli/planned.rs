@@ -9,7 +9,7 @@ use crate::input::{Loaded, Override, load};
 use crate::levels::{Levelled, reduce, with_rods_by_level};
 use crate::model::{Earlier, Job};
 use crate::plan::{Aim, Beside, Considered, NoPlan, Plan, To, Wish, beside, considered, firmness, plan_to};
-use crate::report::{Tried, clash_words, too_coarse_words};
+use crate::report::{OpensAt, Tried, Workbook, clash_words, too_coarse_words, workbook};
 use crate::source::{Files, nearest, render};
 use crate::text::quoted;
 
@@ -99,6 +99,11 @@ impl Planned {
             )));
         }
         Ok(plan_then(&self.job, earlier, &self.plan))
+    }
+
+    /// Makes the workbook.
+    pub(super) fn workbook(&self, opens_at: OpensAt) -> Workbook {
+        workbook(&self.judged(), &self.files, self.tried.words(), opens_at)
     }
 
     /// Tells what became of every option at a column; nothing where the plan does not aim at the fewest.

@@ -4,9 +4,36 @@
 use super::Refusal;
 use super::args::{Command, FormatArg, OutArgs};
 use crate::output::{Format, csv, html, json, md, table};
-use crate::report::Answer;
+use crate::report::{Answer, Workbook};
 use std::io::Write;
 use std::path::Path;
+
+/// Writes an answer as asked, or its workbook where the file ends so, and tells whether all is well.
+pub(super) fn answer_or_workbook(
+    answer: &Answer,
+    workbook: impl FnOnce() -> Workbook,
+    out: &OutArgs,
+) -> Result<bool, Refusal> {
+    match &out.output {
+        Some(path) if is_workbook(out) => file(path, &workbook_bytes(&workbook())?)?,
+        _ => return self::answer(answer, out),
+    }
+    Ok(answer.clear)
+}
+
+#[cfg(feature = "xlsx")]
+fn workbook_bytes(workbook: &Workbook) -> Result<Vec<u8>, Refusal> {
+    crate::output::xlsx(workbook).map_err(|why| Refusal(format!("the workbook could not be written: {why}")))
+}
+
+#[cfg(not(feature = "xlsx"))]
+fn workbook_bytes(_: &Workbook) -> Result<Vec<u8>, Refusal> {
+    Err(Refusal(NO_WORKBOOKS.to_owned()))
+}
+
+/// What a build without workbooks says of them.
+#[cfg(not(feature = "xlsx"))]
+const NO_WORKBOOKS: &str = "this build of rodreach writes no .xlsx; use .json, .csv or .md";
 
 /// Writes an answer as asked and tells whether all is well.
 pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
@@ -24,7 +51,7 @@ pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
 /// Writes a text where it is asked for.
 pub(super) fn deliver(text: &str, out: &OutArgs) -> Result<(), Refusal> {
     match &out.output {
-        Some(path) => file(path, &anstream::adapter::strip_str(text).to_string()),
+        Some(path) => file(path, anstream::adapter::strip_str(text).to_string()),
         None => {
             screen(text);
             Ok(())
@@ -35,9 +62,9 @@ pub(super) fn deliver(text: &str, out: &OutArgs) -> Result<(), Refusal> {
 /// Tells in which format an answer is asked for.
 pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
     let ending = ending(out);
-    if matches!(ending.as_deref(), Some("xlsx" | "xls" | "ods" | "pdf")) {
+    if matches!(ending.as_deref(), Some("xls" | "xlsm" | "xlsb" | "ods" | "pdf")) {
         return Err(Refusal(format!(
-            "writing .{} is not built yet; use .json, .csv, .md or a plain text file",
+            "writing .{} is not built yet; use .xlsx, .json, .csv, .md or a plain text file",
             ending.unwrap_or_default()
         )));
     }
@@ -51,6 +78,11 @@ pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
     })
 }
 
+/// Tells whether the file that is to be written is a workbook, by its ending.
+fn is_workbook(out: &OutArgs) -> bool {
+    ending(out).as_deref() == Some("xlsx")
+}
+
 /// Gives the ending of the file that is to be written, in small letters.
 fn ending(out: &OutArgs) -> Option<String> {
     let ending = out.output.as_ref()?.extension()?.to_str()?;
@@ -60,6 +92,12 @@ fn ending(out: &OutArgs) -> Option<String> {
 /// Refuses a format that a command does not have, before anything is read.
 pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
     let Some(out) = command.out() else { return Ok(()) };
+    if is_workbook(out) {
+        #[cfg(not(feature = "xlsx"))]
+        return Err(Refusal(NO_WORKBOOKS.to_owned()));
+        #[cfg(feature = "xlsx")]
+        workbook_offered(command, out)?;
+    }
     let html = out.format == Some(FormatArg::Html)
         || out.format.is_none() && matches!(ending(out).as_deref(), Some("html" | "htm"));
     if html && !matches!(command, Command::Ask(_) | Command::Sheet(_)) {
@@ -67,6 +105,22 @@ pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
         return Err(Refusal(format!("only ask and sheet write html; {fix}")));
     }
     Ok(())
+}
+
+#[cfg(feature = "xlsx")]
+fn workbook_offered(command: &Command, out: &OutArgs) -> Result<(), Refusal> {
+    if !matches!(command, Command::Check(_) | Command::Hardware(_)) {
+        return Err(Refusal("only check and hardware write .xlsx; use .json, .csv or .md here".to_owned()));
+    }
+    if matches!(command, Command::Check(args) if args.since.is_some()) {
+        return Err(Refusal(
+            "a workbook does not hold what changed: leave --since away, or use .json, .csv or .md".to_owned(),
+        ));
+    }
+    match out.format {
+        Some(_) => Err(Refusal("a file that ends in .xlsx is a workbook: leave --format away".to_owned())),
+        None => Ok(()),
+    }
 }
 
 /// Prints to standard output; a reader that went away is not an error of ours.
@@ -88,7 +142,7 @@ pub(super) fn error(refusal: &Refusal) {
 }
 
 /// Writes a file whole or not at all: beside it first, then in its place.
-pub(super) fn file(path: &Path, text: &str) -> Result<(), Refusal> {
+pub(super) fn file(path: &Path, bytes: impl AsRef<[u8]>) -> Result<(), Refusal> {
     let refuse = |error: std::io::Error| Refusal(format!("{} cannot be written: {error}", path.display()));
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
@@ -105,7 +159,7 @@ pub(super) fn file(path: &Path, text: &str) -> Result<(), Refusal> {
         builder.permissions(std::fs::Permissions::from_mode(0o666));
     }
     let mut beside = builder.tempfile_in(folder).map_err(refuse)?;
-    beside.write_all(text.as_bytes()).map_err(refuse)?;
+    beside.write_all(bytes.as_ref()).map_err(refuse)?;
     beside.as_file().sync_all().map_err(refuse)?;
     beside.persist(path).map_err(|error| refuse(error.error))?;
     Ok(())

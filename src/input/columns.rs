@@ -2,8 +2,8 @@
 
 use super::base::Bases;
 use super::context::{Context, Lengths};
-use super::csv_header::Spec;
-use super::csv_table::{Cell, CsvTable, Row};
+use super::data_table::{Cell, DataTable, Row};
+use super::header::Spec;
 use super::job_toml::entries;
 use super::load::Opened;
 use crate::length::Length;
@@ -153,7 +153,7 @@ pub(super) fn base_cell(context: Context<'_>, bases: &Bases, cell: &Cell) -> Opt
 
 fn from_file(context: Context<'_>, file: FileId, bases: &Bases, roster: &mut Roster) {
     let spec = Spec { required: &["mark"], optional: &["base", "x", "y", "seat"] };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
+    let Some(mut table) = DataTable::open(file, context.files, context.walk.problems, spec) else {
         roster.broken = true;
         return;
     };

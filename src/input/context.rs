@@ -1,6 +1,6 @@
 //! What the readers of a job share, and the small things that all of them read.
 
-use super::csv_table::Cell;
+use super::data_table::Cell;
 use crate::length::{Bare, Length, Unreadable, read};
 use crate::source::{Files, Place, Problem, Walk, nearest};
 use crate::text::{count, quoted, why_unreadable};
@@ -41,10 +41,9 @@ impl Context<'_> {
         self.note(Problem::at(place, format!("{what} stands here a second time")).fix(fix));
     }
 
-    /// Writes a place as file, line and column.
+    /// Writes a place as file, line and column, or as workbook and cell.
     pub(super) fn written(self, place: Place) -> String {
-        let (line, column) = self.files.line_and_column(place);
-        format!("{}:{line}:{column}", self.files.name(place.file))
+        self.files.whereabouts(place)
     }
 
     /// Takes a text as a name that can be used as a mark.

@@ -1,9 +1,9 @@
 //! differences.csv: differences of height measured from point to point, with or without an instrument.
 
 use super::context::{Context, Lengths};
-use super::csv_header::Spec;
-use super::csv_table::CsvTable;
+use super::data_table::DataTable;
 use super::elevations::Known;
+use super::header::Spec;
 use super::load::Opened;
 use super::points::Points;
 use crate::length::Length;
@@ -33,7 +33,7 @@ pub(super) fn read(
 ) -> Vec<DifferenceReading> {
     let Opened::At(file) = opened else { return Vec::new() };
     let spec = Spec { required: &["from", "to", "difference"], optional: &["plus_minus"] };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
+    let Some(mut table) = DataTable::open(file, context.files, context.walk.problems, spec) else {
         return Vec::new();
     };
     let lengths = Lengths::new(context);

@@ -2,8 +2,8 @@
 
 use super::columns::Roster;
 use super::context::{Context, Lengths};
-use super::csv_header::Spec;
-use super::csv_table::CsvTable;
+use super::data_table::DataTable;
+use super::header::Spec;
 use super::levels::Levels;
 use super::load::Opened;
 use super::points::{Marks, Points};
@@ -44,12 +44,12 @@ pub(super) fn read(
 ) -> Vec<ElevationReading> {
     let mut found = Vec::new();
     let Opened::At(file) = opened else { return found };
-    if let Some(begins) = survey_points::begins(context.files.text(file)) {
+    if let Some(begins) = survey_points::begins(&survey_points::first_row(context.files, file)) {
         return survey_points::read(context, (file, begins), known, into, plus_minus);
     }
     let points = &mut *into.points;
     let spec = Spec { required: &["point", "elevation"], optional: &["plus_minus"] };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
+    let Some(mut table) = DataTable::open(file, context.files, context.walk.problems, spec) else {
         return found;
     };
     let lengths = Lengths::new(context);

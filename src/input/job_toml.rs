@@ -5,7 +5,7 @@ use crate::length::Length;
 use crate::model::Units;
 use crate::source::{Kind, Node, Place, Problem, Table, Walk};
 use crate::text::{or, quoted};
-use std::path::PathBuf;
+use std::path::Path;
 
 /// What `[job]` says.
 pub(super) struct Head {
@@ -77,7 +77,7 @@ fn fraction(walk: Walk<'_>, node: &Node) -> Option<i64> {
 
 /// Takes a node as the name of a file in the job's folder.
 pub(super) fn wanted(walk: Walk<'_>, node: &Node) -> Option<Wanted> {
-    Some(Wanted { path: PathBuf::from(walk.name(node)?), by: AskedBy::Key(node.place) })
+    Some(Wanted::named(Path::new(&walk.name(node)?), AskedBy::Key(node.place)))
 }
 
 /// Takes a key as a list of tables `[[key]]`.

@@ -2,8 +2,8 @@
 
 use super::columns::Roster;
 use super::context::{Context, Lengths};
-use super::csv_header::Spec;
-use super::csv_table::{Cell, CsvTable, MOST_FAULTS};
+use super::data_table::{Cell, DataTable, MOST_FAULTS};
+use super::header::Spec;
 use super::load::Opened;
 use super::points::{Marks, Points};
 use super::spots::{self, Spots};
@@ -48,7 +48,7 @@ pub(super) fn read(
         Opened::At(file) => file,
     };
     let spec = Spec { required: &["point", "reading"], optional: &["setup", "sight", "distance", "spot"] };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
+    let Some(mut table) = DataTable::open(file, context.files, context.walk.problems, spec) else {
         levels.broken = true;
         return levels;
     };

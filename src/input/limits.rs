@@ -27,7 +27,7 @@ pub(super) fn in_force(
         (None, None) => (None, AskedBy::Key(head.place)),
     };
     let found = name.and_then(|name| {
-        let wanted = Wanted { path: PathBuf::from(name), by };
+        let wanted = Wanted { path: PathBuf::from(name), sheet: None, by };
         if is_path(name) {
             from_file(walk, &wanted, folder, files, catalog)
         } else {

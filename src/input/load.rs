@@ -1,5 +1,6 @@
 //! Files read whole: from the job's folder and nowhere else, unless the command line says so.
 
+use super::book::{self, NOT_READ, READ, split_name};
 use crate::source::{FileId, Files, Place, Problem, Problems};
 use crate::text::quoted;
 use std::fs::File;
@@ -9,14 +10,13 @@ use std::path::{Component, Path, PathBuf};
 /// Largest file that is read, in bytes.
 const MOST_BYTES: u64 = 64 * 1024 * 1024;
 
-/// Endings of spreadsheets, which are not read.
-const SPREADSHEETS: [&str; 5] = ["xlsx", "xlsm", "xlsb", "xls", "ods"];
-
 /// A file that is asked for.
 #[derive(Clone, Debug)]
 pub(super) struct Wanted {
     /// Its path as written.
     pub(super) path: PathBuf,
+    /// The sheet of a workbook that is wanted; none is its first.
+    pub(super) sheet: Option<String>,
     /// Who asks for it.
     pub(super) by: AskedBy,
 }
@@ -53,6 +53,20 @@ pub(super) enum Form {
 }
 
 impl Wanted {
+    /// Takes a name as a job or the command line writes it, `book.xlsx#sheet` for a sheet of a workbook.
+    pub(super) fn named(name: &Path, by: AskedBy) -> Self {
+        let (path, sheet) = match name.to_str().map(split_name) {
+            Some((path, sheet)) => (PathBuf::from(path), sheet.map(str::to_owned)),
+            None => (name.to_path_buf(), None),
+        };
+        Self { path, sheet, by }
+    }
+
+    /// Gives the ending of the file in small letters.
+    fn ending(&self) -> Option<String> {
+        Some(self.path.extension()?.to_string_lossy().to_lowercase())
+    }
+
     /// Makes a fault of this request.
     pub(super) fn problem(&self, message: &str) -> Problem {
         match self.by {
@@ -128,17 +142,20 @@ impl Folder {
             }
         };
         let name = wanted.path.display().to_string();
+        if form == Form::Csv && wanted.ending().is_some_and(|ending| READ.contains(&ending.as_str())) {
+            return book::add(files, problems, wanted, bytes).map_or(Opened::Failed, Opened::At);
+        }
         add(files, problems, &name, bytes, form).map_or(Opened::Failed, Opened::At)
     }
 
     /// Gives the real path of a file, or says why it may not be read.
     fn find(&self, wanted: &Wanted, form: Form) -> Result<PathBuf, Problem> {
         let shown = quoted(&wanted.path.display().to_string());
-        let ending = wanted.path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
-        if form == Form::Csv && ending.is_some_and(|ending| SPREADSHEETS.contains(&ending.as_str())) {
+        let not_read = wanted.ending().filter(|ending| NOT_READ.contains(&ending.as_str()));
+        if let Some(ending) = not_read.filter(|_| form == Form::Csv) {
             return Err(wanted
-                .problem(&format!("{shown} is a spreadsheet, and spreadsheets cannot be read yet"))
-                .fix("save the sheet as CSV UTF-8 and name that file"));
+                .problem(&format!("{shown} is a spreadsheet of a kind that is not read: .{ending}"))
+                .fix("save it as .xlsx, or save the sheet as CSV UTF-8, and name that file"));
         }
         if matches!(wanted.by, AskedBy::Flag(_)) {
             return Ok(wanted.path.clone());
@@ -171,7 +188,7 @@ pub(super) fn open_given(
     files: &mut Files,
     problems: &Problems,
 ) -> Option<FileId> {
-    let wanted = Wanted { path: path.to_owned(), by: AskedBy::Flag(flag) };
+    let wanted = Wanted { path: path.to_owned(), sheet: None, by: AskedBy::Flag(flag) };
     let shown = quoted(&path.display().to_string());
     match read(path) {
         Ok(bytes) => add(files, problems, &path.display().to_string(), bytes, form),

@@ -66,7 +66,7 @@ pub(super) fn read<'c>(
     let get = |key: &'static str| table.as_ref().and_then(|table| table.get(key));
     let file = |key: &'static str, flag: &'static str, given: Option<&Path>| {
         let named = get(key).and_then(|node| wanted(walk, node));
-        let given = given.map(|path| Wanted { path: path.to_owned(), by: AskedBy::Flag(flag) });
+        let given = given.map(|path| Wanted::named(path, AskedBy::Flag(flag)));
         given.or(named)
     };
     let assumed = match head.units {

@@ -1,19 +1,22 @@
 //! The files of a job into the model; all faults of a job are found in one run.
 //!
-//! Understands `job.toml`, and columns, walk, levels, elevations, differences and rods as CSV.
+//! Understands `job.toml`, and columns, walk, levels, elevations, differences and rods as CSV or as a sheet of a
+//! workbook.
 //! What a later version builds is refused by name here, never ignored.
 
 mod base;
+mod book;
 mod build;
 mod columns;
 mod context;
-mod csv_header;
 mod csv_lines;
-mod csv_table;
+mod csv_records;
+mod data_table;
 mod differences;
 mod earlier;
 mod elevations;
 mod find_lines;
+mod header;
 mod instruments;
 mod job_toml;
 mod levels;
@@ -29,6 +32,7 @@ mod rod_list;
 mod rods;
 mod setting;
 mod setups;
+mod sheet_records;
 mod shims;
 mod spots;
 mod steel;
@@ -51,7 +55,7 @@ use std::path::{Path, PathBuf};
 
 /// Faults of one file that are told.
 ///
-/// A little above what [`csv_table::MOST_FAULTS`] lets through, for what is noted after the rows.
+/// A little above what [`data_table::MOST_FAULTS`] lets through, for what is noted after the rows.
 const MOST_TOLD: usize = 250;
 
 /// What the command line puts in place of what the job file says.

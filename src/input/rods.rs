@@ -3,8 +3,8 @@
 use super::base::Bases;
 use super::columns::Roster;
 use super::context::{Context, Lengths, remark};
-use super::csv_header::Spec;
-use super::csv_table::{Cell, CsvTable};
+use super::data_table::{Cell, DataTable};
+use super::header::Spec;
 use super::load::Opened;
 use super::rod_list::{RodLists, Which};
 use crate::length::Length;
@@ -37,7 +37,7 @@ pub(super) fn read(
 ) {
     let Opened::At(file) = opened else { return };
     let spec = Spec { required: &["column", "rod", "projection"], optional: &["thread", "condition"] };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else { return };
+    let Some(mut table) = DataTable::open(file, context.files, context.walk.problems, spec) else { return };
     let lengths = Lengths::new(context);
     for row in &mut table {
         let (mark, rod, place) = (row.cell("column"), row.cell("rod"), row.cell("projection").place);

@@ -2,7 +2,7 @@
 
 use super::columns::Roster;
 use super::context::Context;
-use super::csv_table::Cell;
+use super::data_table::Cell;
 use super::points::{Marks, Points};
 use crate::model::{RodLabel, Spot, SpotKind};
 use crate::source::{Place, Problem};

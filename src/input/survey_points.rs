@@ -2,14 +2,14 @@
 
 use super::columns::Roster;
 use super::context::{Context, Lengths};
-use super::csv_header::Spec;
 use super::csv_lines::split;
-use super::csv_table::{Cell, CsvTable, Row};
+use super::data_table::{Cell, DataTable, Row};
 use super::elevations::{Into, Known};
+use super::header::Spec;
 use super::spots::rod_label;
 use crate::length::{Bare, Length, Unit, Unreadable, read as read_length};
 use crate::model::{ElevationReading, RodLabel, SpotKind, Unmatched};
-use crate::source::{FileId, Place, Problem, nearest};
+use crate::source::{FileId, Files, Place, Problem, nearest};
 use crate::text::quoted;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -28,15 +28,21 @@ pub(super) enum Begins {
     Point,
 }
 
-/// Tells whether a file is a surveyor's, by its first row; none is a plain file of elevations.
-pub(super) fn begins(text: &str) -> Option<Begins> {
+/// Gives the cells of the first row of a file that is not blank.
+pub(super) fn first_row(files: &Files, file: FileId) -> Vec<&str> {
+    let text = files.text(file);
+    if let Some(sheet) = files.sheet(file) {
+        let row = sheet.rows().next().unwrap_or_default();
+        return row.iter().filter_map(|cell| text.get(cell.start..cell.end)).collect();
+    }
     let blank = |line: &&str| line.chars().all(|c| c == ',' || c.is_whitespace());
-    let line = text.lines().find(|line| !blank(line))?;
-    let cells: Vec<&str> = split(line)
-        .cells
-        .iter()
-        .filter_map(|&(from, to)| Some(line.get(from..to)?.trim().trim_matches('"').trim()))
-        .collect();
+    let Some(line) = text.lines().find(|line| !blank(line)) else { return Vec::new() };
+    let cells = split(line).cells.into_iter();
+    cells.filter_map(|(from, to)| Some(line.get(from..to)?.trim().trim_matches('"').trim())).collect()
+}
+
+/// Tells whether a file is a surveyor's, by its first row; none is a plain file of elevations.
+pub(super) fn begins(cells: &[&str]) -> Option<Begins> {
     let numbers = cells.iter().filter(|cell| is_number(cell)).count();
     if cells.len() >= COLUMNS.len() - 1 && numbers >= NUMBERS {
         return Some(Begins::Point);
@@ -180,8 +186,10 @@ pub(super) fn read(
         optional: &["northing", "easting", "description", "plus_minus"],
     };
     let table = match begins {
-        Begins::Header => CsvTable::open(file, context.files, context.walk.problems, spec),
-        Begins::Point => Some(CsvTable::without_header(file, context.files, context.walk.problems, &COLUMNS)),
+        Begins::Header => DataTable::open(file, context.files, context.walk.problems, spec),
+        Begins::Point => {
+            Some(DataTable::without_header(file, context.files, context.walk.problems, &COLUMNS))
+        }
     };
     let Some(mut table) = table else { return Vec::new() };
     let names = Names::of(known);

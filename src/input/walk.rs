@@ -3,8 +3,8 @@
 use super::base::Bases;
 use super::columns::{Entry, Roster, base_cell, has_rows};
 use super::context::{Context, Lengths, remark};
-use super::csv_header::Spec;
-use super::csv_table::{CsvTable, Row};
+use super::data_table::{DataTable, Row};
+use super::header::Spec;
 use super::levels::Levels;
 use super::load::Opened;
 use super::points::Points;
@@ -51,7 +51,7 @@ pub(super) fn read(
         required: &["mark", "reading", "low", "high"],
         optional: &["base", "thread", "condition", "note"],
     };
-    let Some(mut table) = CsvTable::open(file, context.files, context.walk.problems, spec) else {
+    let Some(mut table) = DataTable::open(file, context.files, context.walk.problems, spec) else {
         into.roster.broken |= own;
         return levels;
     };

@@ -28,12 +28,18 @@ fn rows(answer: &Answer, cell: fn(&str) -> String) -> String {
 
 /// Puts an apostrophe before what a spreadsheet would calculate; numbers stay numbers.
 fn harmless(cell: &str) -> String {
-    let number = cell.parse::<i64>().is_ok();
-    let length = cell.trim_start_matches('-').starts_with(|c: char| c.is_ascii_digit());
-    if !number && !length && cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
+    if !is_length(cell) && cell.starts_with(['=', '+', '-', '@', '\t', '\r']) {
         return format!("'{cell}");
     }
     cell.to_owned()
+}
+
+/// Tells whether a cell is a number, or a length as an answer writes it: `-3175000`, `-1-1/8"`, `+3.2 mm`, `-2'-6"`.
+fn is_length(cell: &str) -> bool {
+    let body = cell.strip_prefix(['-', '+']).unwrap_or(cell);
+    let body = body.strip_suffix(" mm").or_else(|| body.strip_suffix(" m")).unwrap_or(body);
+    let written = |c: char| c.is_ascii_digit() || matches!(c, '/' | '.' | '-' | '\'' | '"');
+    body.starts_with(|c: char| c.is_ascii_digit()) && body.chars().all(written)
 }
 
 #[cfg(test)]
@@ -47,6 +53,12 @@ mod tests {
         assert_eq!(harmless("-cmd"), "'-cmd");
         assert_eq!(harmless("-3175000"), "-3175000");
         assert_eq!(harmless("-1/8\""), "-1/8\"");
+        assert_eq!(harmless("-1-1/8\""), "-1-1/8\"");
+        assert_eq!(harmless("+3.2 mm"), "+3.2 mm");
+        assert_eq!(harmless("-99'-11-7/8\""), "-99'-11-7/8\"");
         assert_eq!(harmless("A1"), "A1");
+        // begins as a length does, and is none
+        assert_eq!(harmless("-2+3+cmd|' /C calc'!A0"), "'-2+3+cmd|' /C calc'!A0");
+        assert_eq!(harmless("-1*A1"), "'-1*A1");
     }
 }

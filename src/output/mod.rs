@@ -6,12 +6,16 @@ mod html;
 mod json;
 mod md;
 mod table;
+#[cfg(feature = "xlsx")]
+mod xlsx;
 
 pub use csv::{csv, csv_to_fill_in};
 pub use html::html;
 pub use json::json;
 pub use md::md;
 pub use table::table;
+#[cfg(feature = "xlsx")]
+pub use xlsx::xlsx;
 
 /// The formats an answer can be written in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

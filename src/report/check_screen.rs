@@ -59,7 +59,7 @@ fn document(judged: &Judged<'_>, compared: &[Compared], against: Option<&Against
 }
 
 /// Tells job, limits, readings and the count of columns that may be set.
-fn head(document: &mut Document, case: &Case<'_>, style: Style) {
+pub(super) fn head(document: &mut Document, case: &Case<'_>, style: Style) {
     let job = case.job;
     document.heading(Tone::Plain, job.name.clone());
     document.text(
@@ -99,7 +99,7 @@ pub(super) fn measured(job: &Job, style: Style) -> String {
 }
 
 /// Says at once when the heights under all the rest are not to be relied on.
-fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
+pub(super) fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
     let told = findings(judged).find(|(rule, level, _)| *rule == NOTES_DISAGREE && *level != Level::Note);
     if let Some((_, _, finding)) = told {
         document.text(Tone::Stop, format!("{}. Until then no height below is sure.", finding.text));

@@ -46,6 +46,7 @@ mod tried;
 mod under;
 #[cfg(test)]
 mod unverified;
+mod workbook;
 
 pub use ask::{Asked, ask_answer};
 pub use catalog::{Listed, catalog_answer};
@@ -62,3 +63,4 @@ pub use sheet::{SheetFor, sheet_answer};
 pub use since::Against;
 pub use too_coarse::too_coarse_words;
 pub use tried::Tried;
+pub use workbook::{OpensAt, WorkCell, WorkColumn, WorkSheet, Workbook, workbook};

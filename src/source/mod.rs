@@ -4,6 +4,7 @@ mod file;
 mod nearest;
 mod problem;
 mod render;
+mod sheet;
 mod tree;
 mod walk;
 
@@ -11,5 +12,6 @@ pub use file::{FileId, Files, Place};
 pub use nearest::nearest;
 pub use problem::{Problem, Problems};
 pub use render::render;
+pub use sheet::{Sheet, SheetCell};
 pub use tree::{Key, Kind, Node, parse};
 pub use walk::{Table, Walk};

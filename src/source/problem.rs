@@ -2,6 +2,7 @@
 
 use super::{FileId, Place};
 use std::cell::RefCell;
+use std::collections::BTreeSet;
 
 /// One fault in the input.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -47,12 +48,21 @@ impl Problem {
 #[derive(Debug, Default)]
 pub struct Problems {
     found: RefCell<Vec<Problem>>,
+    /// Places of which all is said.
+    closed: RefCell<BTreeSet<Place>>,
 }
 
 impl Problems {
     /// Notes a fault.
     pub fn note(&self, problem: Problem) {
-        self.found.borrow_mut().push(problem);
+        if problem.place.is_none_or(|place| !self.closed.borrow().contains(&place)) {
+            self.found.borrow_mut().push(problem);
+        }
+    }
+
+    /// Takes a place as one of which all is said: no fault is noted there any more.
+    pub fn close(&self, place: Place) {
+        self.closed.borrow_mut().insert(place);
     }
 
     /// Tells whether nothing is wrong so far.

@@ -1,6 +1,7 @@
 //! Faults as words: file, line, column, the line with a caret, and the fix.
 
 use super::{Files, Place, Problem};
+use crate::text::quoted;
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 
 /// Longest part of a line that is shown around a fault, in characters.
@@ -32,6 +33,17 @@ fn one(problem: &Problem, files: &Files) -> String {
         let group = Group::with_title(Level::ERROR.primary_title(message.as_str()));
         return renderer.render(&[fix.into_iter().fold(group, Group::element)]);
     };
+    if files.sheet(place.file).is_some() {
+        // a sheet has no line to show, so the cell is named and its content told
+        let words = format!("{}: {}", files.whereabouts(place), problem.message);
+        let content = files.text(place.file).get(place.start..place.end).unwrap_or_default();
+        let content = (!content.is_empty() && !content.contains('\t')).then(|| quoted(content));
+        let told = content.filter(|content| !problem.message.contains(content.as_str()));
+        let told = told.map(|content| format!("the cell holds {content}"));
+        let group = Group::with_title(Level::ERROR.primary_title(words.as_str()));
+        let group = told.iter().fold(group, |group, told| group.element(Level::NOTE.message(told.as_str())));
+        return renderer.render(&[fix.into_iter().fold(group, Group::element)]);
+    }
     let (line, column) = files.line_and_column(place);
     let shown = Line::around(files.text(place.file), place);
     if shown.cut {

@@ -97,6 +97,22 @@ impl AsRead {
         }
     }
 
+    /// Writes a length with its unit, so that it can stand alone: `4.52 ft`, `4'-6-1/4"`.
+    #[must_use]
+    pub fn with_unit(self, length: Length) -> String {
+        let symbol = match self.0 {
+            Form::Fractions(_) => return self.write(length),
+            Form::Decimals { unit, .. } => match unit {
+                Unit::Inch => "in",
+                Unit::Foot => "ft",
+                Unit::Millimetre => "mm",
+                Unit::Centimetre => "cm",
+                Unit::Metre => "m",
+            },
+        };
+        format!("{} {symbol}", self.write(length))
+    }
+
     /// Names the unit of the numbers.
     #[must_use]
     pub const fn unit_words(self) -> &'static str {
@@ -166,6 +182,14 @@ mod tests {
         assert_eq!(of(Some(Unit::Millimetre), System::Metric, &["1432", "7"]).1, ["1432", "7"]);
         assert_eq!(of(Some(Unit::Inch), System::Inch, &["54.23", "54.3"]).1, ["54.23", "54.30"]);
         assert_eq!(of(None, System::Metric, &["1200 mm", "0.35 m"]).1, ["1.20", "0.35"]);
+    }
+
+    #[test]
+    fn a_reading_that_stands_alone_carries_its_unit() {
+        for (unit, text) in [(Unit::Foot, "4.52 ft"), (Unit::Metre, "1.205 m"), (Unit::Inch, "4'-6-1/4\"")] {
+            let read = lengths(unit, &[text]);
+            assert_eq!(AsRead::of(Some(unit), Style::new(System::Inch, 16), &read).with_unit(read[0]), text);
+        }
     }
 
     #[test]

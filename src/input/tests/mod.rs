@@ -17,6 +17,10 @@ mod setting;
 mod stock;
 mod supplies;
 mod survey;
+#[cfg(feature = "xlsx")]
+mod workbook;
+#[cfg(feature = "xlsx")]
+mod workbook_mutated;
 
 use super::{Loaded, Override, Refused, load};
 use crate::source::render;

@@ -25,8 +25,21 @@ pub(super) struct Reading {
     plus_minus: Option<Length>,
     #[serde(rename = "sight_nm", serialize_with = "nm_or_null")]
     sight: Option<Length>,
+    #[serde(flatten)]
+    at: At,
+}
+
+/// Where something was read.
+#[derive(Serialize)]
+struct At {
     file: String,
     line: usize,
+    /// The cell, where the file is a sheet of a workbook.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cell: Option<String>,
+    /// The same as a page says it.
+    #[serde(skip)]
+    words: String,
 }
 
 /// One rod as it was measured.
@@ -44,6 +57,11 @@ pub(super) struct RodMeasured {
     one_for_all: bool,
     file: Option<String>,
     line: Option<usize>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cell: Option<String>,
+    /// The place as a page says it.
+    #[serde(skip)]
+    words: String,
 }
 
 #[allow(clippy::trivially_copy_pass_by_ref, reason = "serde asks for it")]
@@ -55,8 +73,13 @@ fn nm_or_null<S: serde::Serializer>(length: &Option<Length>, to: S) -> Result<S:
     length.map(Length::nm).serialize(to)
 }
 
-fn at(files: &Files, place: Place) -> (String, usize) {
-    (files.name(place.file).to_owned(), files.line_and_column(place).0)
+fn at(files: &Files, place: Place) -> At {
+    At {
+        file: files.name(place.file).to_owned(),
+        line: files.line_and_column(place).0,
+        cell: files.cell_address(place),
+        words: files.row_words(place),
+    }
 }
 
 /// Lists the readings at a column, in the order of the files.
@@ -71,17 +94,17 @@ pub(super) fn readings(job: &Job, files: &Files, column: usize) -> Vec<Reading> 
     let mut found = Vec::new();
     for (sight, good_to) in read.sights.iter().zip(sights_good_to(job)) {
         let Some(on) = on(sight.point) else { continue };
-        let (file, line) = at(files, sight.place);
+        let at = at(files, sight.place);
         let setup = read.setups.get(sight.setup).map(|setup| setup.name.clone());
         let (kind, sight_length) = ("sight", sight.distance);
         let (reading, plus_minus) = (sight.reading, Some(good_to));
-        found.push(Reading { kind, on, from: setup, reading, plus_minus, sight: sight_length, file, line });
+        found.push(Reading { kind, on, from: setup, reading, plus_minus, sight: sight_length, at });
     }
     for it in &read.elevations {
         let Some(on) = on(it.point) else { continue };
-        let (file, line) = at(files, it.place);
+        let at = at(files, it.place);
         let (kind, reading, plus_minus) = ("elevation", it.elevation, Some(it.plus_minus));
-        found.push(Reading { kind, on, from: None, reading, plus_minus, sight: None, file, line });
+        found.push(Reading { kind, on, from: None, reading, plus_minus, sight: None, at });
     }
     for it in &read.differences {
         // counted to this column; the other way round with its sign turned
@@ -90,9 +113,9 @@ pub(super) fn readings(job: &Job, files: &Files, column: usize) -> Vec<Reading> 
             (None, Some(on)) => (on, it.to, -it.difference),
             (None, None) => continue,
         };
-        let (file, line) = at(files, it.place);
+        let at = at(files, it.place);
         let (kind, from, plus_minus) = ("difference", Some(name(from)), Some(it.plus_minus));
-        found.push(Reading { kind, on, from, reading, plus_minus, sight: None, file, line });
+        found.push(Reading { kind, on, from, reading, plus_minus, sight: None, at });
     }
     found
 }
@@ -105,7 +128,7 @@ pub(super) fn rods(judged: &Judged<'_>, files: &Files, column: usize) -> Vec<Rod
     of_job
         .zip(of_case)
         .map(|(rod, worked)| {
-            let (file, line) = rod.place.map(|place| at(files, place)).unzip();
+            let at = rod.place.map(|place| at(files, place));
             RodMeasured {
                 rod: rod.label.to_string(),
                 projection: rod.projection,
@@ -116,8 +139,10 @@ pub(super) fn rods(judged: &Judged<'_>, files: &Files, column: usize) -> Vec<Rod
                     Condition::Noted(note) => Some(note.clone()),
                 },
                 one_for_all: rod.one_for_all,
-                file,
-                line,
+                line: at.as_ref().map(|at| at.line),
+                cell: at.as_ref().and_then(|at| at.cell.clone()),
+                words: at.as_ref().map_or(String::new(), |at| at.words.clone()),
+                file: at.map(|at| at.file),
             }
         })
         .collect()
@@ -183,7 +208,7 @@ pub(super) fn table(document: &mut Document, job: &Job, readings: &[Reading]) {
             },
             it.plus_minus.map_or("-".to_owned(), |it| style.write(it, Rounding::Up)),
             it.sight.map_or("-".to_owned(), |it| style.elevation(it)),
-            format!("{} line {}", it.file, it.line),
+            it.at.words.clone(),
         ]
     });
     document.grid(
@@ -219,10 +244,7 @@ pub(super) fn rod_table(document: &mut Document, style: Style, rods: &[RodMeasur
             rod.plus_minus.map_or("?".to_owned(), up),
             rod.thread.map_or("not measured".to_owned(), |it| style.exact(it)),
             format!("{condition}{all}"),
-            rod.file
-                .as_ref()
-                .zip(rod.line)
-                .map_or(String::new(), |(file, line)| format!("{file} line {line}")),
+            rod.words.clone(),
         ]
     });
     document.grid(

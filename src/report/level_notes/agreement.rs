@@ -91,8 +91,7 @@ pub(in crate::report) fn verdict(
 }
 
 fn line(files: &Files, place: Place) -> String {
-    let (line, _) = files.line_and_column(place);
-    format!("{} line {line}", files.name(place.file))
+    files.row_words(place)
 }
 
 fn suspects(document: &mut Document, job: &Job, levels: &Levelled, files: &Files, style: Style) {

@@ -73,12 +73,19 @@ struct SuspectJson {
 pub(in crate::report) struct PlaceJson {
     file: String,
     line: usize,
+    /// The cell, where the file is a sheet of a workbook.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cell: Option<String>,
 }
 
 impl PlaceJson {
     /// Takes a place.
     pub(in crate::report) fn of(place: Place, files: &Files) -> Self {
-        Self { file: files.name(place.file).to_owned(), line: files.line_and_column(place).0 }
+        Self {
+            file: files.name(place.file).to_owned(),
+            line: files.line_and_column(place).0,
+            cell: files.cell_address(place),
+        }
     }
 }
 

@@ -15,6 +15,9 @@ pub(in crate::report) struct UnmatchedJson {
     description: String,
     file: String,
     line: usize,
+    /// The cell, where the file is a sheet of a workbook.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    cell: Option<String>,
 }
 
 /// Lists them for JSON.
@@ -25,6 +28,7 @@ pub(in crate::report) fn unmatched_values(job: &Job, files: &Files) -> Vec<Unmat
         description: row.description.clone(),
         file: files.name(row.place.file).to_owned(),
         line: files.line_and_column(row.place).0,
+        cell: files.cell_address(row.place),
     })
     .collect()
 }
@@ -38,7 +42,8 @@ pub(in crate::report) fn unmatched(document: &mut Document, job: &Job, files: &F
     document.heading(Tone::Plain, "NOT USED, no pad, no rod and no benchmark of this job");
     for row in rows.iter().take(SHOWN) {
         let (line, _) = files.line_and_column(row.place);
-        document.item(Tone::Plain, format!("line {line}"), row.called());
+        let place = files.cell_address(row.place).unwrap_or_else(|| format!("line {line}"));
+        document.item(Tone::Plain, place, row.called());
     }
     let more = rows.len().saturating_sub(SHOWN);
     if more > 0 {

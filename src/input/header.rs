@@ -1,6 +1,6 @@
-//! The header row of a CSV file: which column is which.
+//! The header row of a CSV file or a sheet: which column is which.
 
-use super::csv_table::{Cell, MOST_FAULTS};
+use super::data_table::{Cell, MOST_FAULTS};
 use crate::source::{Place, Problem, Problems, nearest};
 use crate::text::quoted;
 

@@ -1,12 +1,10 @@
-//! A CSV file as rows of named cells, each with its place.
+//! A CSV file or a sheet as rows of named cells, each with its place.
 
-use super::csv_header::{Column, Spec, columns};
-use super::csv_lines::{QuoteFault, split};
+use super::csv_records::{CsvRecords, Unreadable, first_line_is_broken};
+use super::header::{Column, Spec, columns};
+use super::sheet_records::{SheetRecords, header_below};
 use crate::source::{FileId, Files, Place, Problem, Problems};
 use crate::text::quoted;
-use csv::{Reader, ReaderBuilder, StringRecord};
-use std::borrow::Cow;
-use std::io::Cursor;
 
 /// Faults of one file after which the rest of it is not read.
 pub(super) const MOST_FAULTS: usize = 200;
@@ -43,30 +41,39 @@ impl Row {
     }
 }
 
-/// A CSV file whose rows are read one by one.
-pub(super) struct CsvTable<'t> {
-    text: &'t str,
+/// A CSV file or a sheet whose rows are read one by one.
+pub(super) struct DataTable<'t> {
     file: FileId,
     problems: &'t Problems,
     faults_before: usize,
     columns: Vec<Column>,
-    reader: Reader<Cursor<Cow<'t, [u8]>>>,
+    records: Records<'t>,
     whole: bool,
     done: bool,
     /// Whether the columns come from a header row.
     header: bool,
 }
 
-impl<'t> CsvTable<'t> {
+/// Where the rows come from.
+enum Records<'t> {
+    /// A CSV file.
+    Csv(CsvRecords<'t>),
+    /// A sheet of a workbook.
+    Sheet(SheetRecords<'t>),
+}
+
+impl<'t> DataTable<'t> {
     /// Starts on a file, of which nothing is read yet.
     fn start(file: FileId, files: &'t Files, problems: &'t Problems) -> Self {
         let faults_before = problems.count();
-        let text = files.text(file);
-        let (readable, whole) = without_broken_lines(file, text, problems);
-        let reader =
-            ReaderBuilder::new().has_headers(false).flexible(true).from_reader(Cursor::new(readable));
-        let columns = Vec::new();
-        Self { text, file, problems, faults_before, columns, reader, whole, done: false, header: true }
+        let (records, whole) = match files.sheet(file) {
+            Some(sheet) => (Records::Sheet(SheetRecords::new(file, files.text(file), sheet)), true),
+            None => {
+                let (records, whole) = CsvRecords::new(file, files.text(file), problems);
+                (Records::Csv(records), whole)
+            }
+        };
+        Self { file, problems, faults_before, columns: Vec::new(), records, whole, done: false, header: true }
     }
 
     /// Takes a file without a header row, its columns in this order.
@@ -83,8 +90,12 @@ impl<'t> CsvTable<'t> {
     /// Reads the header row; none if the rows cannot be read by it, which was noted.
     pub(super) fn open(file: FileId, files: &'t Files, problems: &'t Problems, spec: Spec) -> Option<Self> {
         let mut table = Self::start(file, files, problems);
-        let text = table.text;
-        if first_line_is_broken(text) {
+        let text = files.text(file);
+        if matches!(table.records, Records::Csv(_)) && first_line_is_broken(text) {
+            return None;
+        }
+        if let Some(problem) = files.sheet(file).and_then(|sheet| header_below(file, text, sheet, spec)) {
+            problems.note(problem);
             return None;
         }
         let Some((place, header)) = table.record() else {
@@ -118,38 +129,27 @@ impl<'t> CsvTable<'t> {
 
     /// Gives the next record that is not blank.
     fn record(&mut self) -> Option<(Place, Vec<Cell>)> {
-        let mut record = StringRecord::new();
-        loop {
-            match self.reader.read_record(&mut record) {
-                Ok(true) => {}
-                Ok(false) => return None,
-                Err(_) => {
+        match &mut self.records {
+            Records::Sheet(records) => records.next(),
+            Records::Csv(records) => match records.next() {
+                Ok(record) => record,
+                Err(Unreadable) => {
                     self.problems.note(Problem::in_file(self.file, "this file cannot be read as CSV"));
                     self.whole = false;
-                    return None;
+                    None
                 }
-            }
-            if record.iter().any(|cell| !cell.trim().is_empty()) {
-                break;
-            }
+            },
         }
-        let from = record.position().and_then(|position| usize::try_from(position.byte()).ok())?;
-        let rest = self.text.get(from..)?;
-        let start = from + (rest.len() - rest.trim_start_matches(['\r', '\n']).len());
-        let rest = self.text.get(start..)?;
-        let line = rest.split(['\r', '\n']).next().unwrap_or(rest);
-        let cells = record.iter().zip(split(line).cells).map(|(text, (from, to))| {
-            let raw = line.get(from..to).unwrap_or_default();
-            let inner = raw.trim();
-            let blanks = if inner.is_empty() { 0 } else { raw.len() - raw.trim_start().len() };
-            let at = start + from + blanks;
-            Cell {
-                text: text.trim().to_owned(),
-                place: Place { file: self.file, start: at, end: at + inner.len() },
-            }
-        });
-        let place = Place { file: self.file, start, end: start + line.trim_end().len() };
-        Some((place, cells.collect()))
+    }
+
+    /// Brings a row of a sheet, and the columns, to the same width: what is not there is blank.
+    fn fit(&mut self, cells: &mut Vec<Cell>, end: usize) {
+        if matches!(self.records, Records::Sheet(_)) {
+            let width = cells.len().max(self.columns.len());
+            let blank = Cell { text: String::new(), place: Place { file: self.file, start: end, end } };
+            cells.resize(width, blank);
+            self.columns.resize(width, Column::Nameless);
+        }
     }
 
     /// Notes a row that has more or fewer cells than the header.
@@ -182,7 +182,7 @@ impl<'t> CsvTable<'t> {
     }
 }
 
-impl Iterator for CsvTable<'_> {
+impl Iterator for DataTable<'_> {
     type Item = Row;
 
     fn next(&mut self) -> Option<Row> {
@@ -194,7 +194,8 @@ impl Iterator for CsvTable<'_> {
                 self.done = true;
                 return None;
             }
-            let (place, cells) = self.record()?;
+            let (place, mut cells) = self.record()?;
+            self.fit(&mut cells, place.end);
             if cells.len() == self.columns.len() {
                 self.nameless(&cells);
                 return Some(Row { place, cells: self.columns.iter().copied().zip(cells).collect() });
@@ -203,41 +204,4 @@ impl Iterator for CsvTable<'_> {
         }
         None
     }
-}
-
-/// Notes the lines with a broken quote and blanks them out, byte for byte.
-fn without_broken_lines<'t>(file: FileId, text: &'t str, problems: &Problems) -> (Cow<'t, [u8]>, bool) {
-    let mut readable = Cow::Borrowed(text.as_bytes());
-    let (mut start, mut faults) = (0, 0);
-    for line in text.split('\n') {
-        // without a quote nothing can be wrong with one
-        let fault = if line.contains('"') { split(line).fault } else { None };
-        if let Some((at, fault)) = fault {
-            faults += 1;
-            if faults <= MOST_FAULTS {
-                problems.note(broken(Place { file, start: start + at, end: start + at + 1 }, fault));
-            }
-            if let Some(bytes) = readable.to_mut().get_mut(start..start + line.len()) {
-                bytes.fill(b' ');
-            }
-        }
-        start += line.len() + 1;
-    }
-    (readable, faults == 0)
-}
-
-fn broken(place: Place, fault: QuoteFault) -> Problem {
-    match fault {
-        QuoteFault::Unclosed => Problem::at(place, "this quote is not closed on its line").fix(
-            "close it: a cell does not go on in the next line, and an inch mark inside quotes is written \"\"",
-        ),
-        QuoteFault::Behind => Problem::at(place, "text stands behind the closing quote of this cell")
-            .fix("put quotes around the whole cell or leave them out; an inch mark inside quotes is written \"\""),
-    }
-}
-
-/// Tells whether the first line that is not blank has a broken quote.
-fn first_line_is_broken(text: &str) -> bool {
-    let blank = |line: &&str| line.chars().all(|c| c == ',' || c.is_whitespace());
-    text.split('\n').find(|line| !blank(line)).is_some_and(|line| split(line).fault.is_some())
 }
