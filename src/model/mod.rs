@@ -12,6 +12,7 @@ mod instrument;
 mod job;
 mod line;
 mod loads;
+mod outline;
 mod raise;
 mod readings;
 mod setting;
@@ -30,6 +31,7 @@ pub use instrument::{Instrument, LineOfSight, PegReading, PegTest, Setup, Slope,
 pub use job::{Job, LimitsInForce, ShimSupply, Units};
 pub use line::{Line, LineKind};
 pub use loads::{Concrete, Loads, PERCENT_BEFORE_ERECTION};
+pub use outline::{Hole, OutlineUnknown, PlateOutline};
 pub use raise::Raise;
 pub use readings::{
     Benchmark, DifferenceReading, ElevationReading, Readings, Sense, Sight, SightKind, Spot, SpotKind,

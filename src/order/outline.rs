@@ -2,7 +2,7 @@
 
 use super::mass::{Mass, plate_mass};
 use crate::length::Length;
-use crate::model::Base;
+use crate::model::{Base, OutlineUnknown, PlateOutline};
 
 /// The holes of a plate, one for each rod.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,8 +40,11 @@ impl Holes {
     /// both; known for four holes in the corners of their pattern, for other counts a job does not say where they are.
     #[must_use]
     pub fn at(&self) -> Option<[[Length; 2]; 4]> {
-        let [x, y] = self.pattern?.map(|apart| Length::from_nm(apart.nm() / 2));
-        (self.count == 4).then_some([[-x, -y], [x, -y], [x, y], [-x, y]])
+        let pattern = self.pattern?;
+        // an odd spacing stays whole
+        let [left, low] = pattern.map(|apart| Length::from_nm((-apart).nm().div_euclid(2)));
+        let [right, high] = [left + pattern[0], low + pattern[1]];
+        (self.count == 4).then_some([[left, low], [right, low], [right, high], [left, high]])
     }
 }
 
@@ -53,20 +56,25 @@ impl Outline {
         Self { size: base.plate.size, holes }
     }
 
+    /// Gives the outline with the place of every hole.
+    ///
+    /// # Errors
+    /// As [`PlateOutline::new`].
+    pub fn exact(&self) -> Result<PlateOutline, Vec<OutlineUnknown>> {
+        PlateOutline::new(self.size, self.holes.count, self.holes.diameter, self.holes.pattern)
+    }
+
     /// Tells whether all is known that a shop needs to cut it.
     #[must_use]
     pub fn can_be_cut(&self) -> bool {
-        let holes = self.holes.count == 0 || self.holes.diameter.is_some() && self.holes.at().is_some();
-        self.size.is_some() && holes
+        self.exact().map_or_else(|why| why == [OutlineUnknown::Clash], |_| true)
     }
 
     /// Tells whether the holes, four of them, lie within the plate and clear of each other; none where that is not known.
     #[must_use]
     pub fn holes_fit(&self) -> Option<bool> {
-        let (size, diameter, pattern) = (self.size?, self.holes.diameter?, self.holes.pattern?);
         self.holes.at()?;
-        let fits = |side: Length, apart: Length| apart + diameter < side && apart > diameter;
-        Some(fits(size[0], pattern[0]) && fits(size[1], pattern[1]))
+        self.can_be_cut().then(|| self.exact().is_ok())
     }
 }
 
