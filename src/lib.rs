@@ -15,6 +15,7 @@ pub mod catalog;
 pub mod check;
 pub mod cli;
 pub mod detail;
+pub mod draw;
 pub mod input;
 pub mod length;
 pub mod levels;

@@ -205,11 +205,14 @@ pub(crate) enum SheetForArg {
 
 #[derive(Debug, Args)]
 #[command(
-    after_help = "Examples:\n  rodreach order demo-data/tractor-shed\n  rodreach order my-job --format csv -o order.csv\n  rodreach order my-job --aim level --format json"
+    after_help = "Examples:\n  rodreach order demo-data/tractor-shed\n  rodreach order my-job --format csv -o order.csv\n  rodreach order my-job --aim level --format json\n  rodreach order my-job --cut -o cut"
 )]
 pub(crate) struct OrderArgs {
     #[command(flatten)]
     pub(crate) job: JobArgs,
+    /// Draws the shim plates: a DXF and an SVG a kind, and cut-list.csv, into the new folder that -o names
+    #[arg(long, requires = "output")]
+    pub(crate) cut: bool,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
 }

@@ -68,6 +68,10 @@ pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
             ending.unwrap_or_default()
         )));
     }
+    if matches!(ending.as_deref(), Some("dxf" | "svg")) {
+        let fix = "rodreach order JOB --cut -o FOLDER draws the shim plates";
+        return Err(Refusal(format!("an answer is not written as .{}; {fix}", ending.unwrap_or_default())));
+    }
     Ok(match (out.format, ending.as_deref()) {
         (Some(FormatArg::Table), _) => Format::Table,
         (Some(FormatArg::Json), _) | (None, Some("json")) => Format::Json,
@@ -92,6 +96,10 @@ fn ending(out: &OutArgs) -> Option<String> {
 /// Refuses a format that a command does not have, before anything is read.
 pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
     let Some(out) = command.out() else { return Ok(()) };
+    // what -o names then is a folder
+    if matches!(command, Command::Order(args) if args.cut) && out.format != Some(FormatArg::Html) {
+        return Ok(());
+    }
     if is_workbook(out) {
         #[cfg(not(feature = "xlsx"))]
         return Err(Refusal(NO_WORKBOOKS.to_owned()));

@@ -2,17 +2,21 @@
 
 mod boxes;
 mod csv;
+mod dxf;
 mod html;
 mod json;
 mod md;
+mod svg_cut;
 mod table;
 #[cfg(feature = "xlsx")]
 mod xlsx;
 
 pub use csv::{csv, csv_to_fill_in};
+pub use dxf::dxf;
 pub use html::html;
 pub use json::json;
 pub use md::md;
+pub use svg_cut::svg_cut;
 pub use table::table;
 #[cfg(feature = "xlsx")]
 pub use xlsx::xlsx;

@@ -57,7 +57,7 @@ pub use document::{Align, Answer, Block, Boxes, Column, Document, Field, Form, G
 pub use explain::explain_answer;
 pub use hardware::hardware_answer;
 pub use level_notes::{level_answer, level_book_answer, watch};
-pub use order::order_answer;
+pub use order::{CutOrder, cut_order, order_answer};
 pub use rules::rules_answer;
 pub use sheet::{SheetFor, sheet_answer};
 pub use since::Against;

@@ -2,6 +2,7 @@
 
 mod area;
 mod as_read;
+mod digits;
 mod force;
 mod length;
 mod list;
@@ -13,6 +14,7 @@ mod unreadable;
 mod volume;
 
 pub use as_read::AsRead;
+pub use digits::{half_in_millimetres, inches, millimetres};
 pub use length::{Style, System};
 pub use list::{and, count, or};
 pub use pair::{Relation, Shown};

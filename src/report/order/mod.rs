@@ -1,5 +1,6 @@
 //! What to order: shim plates, washers and nuts, grout, what is ground, and a packet for each column.
 
+mod cut;
 mod grout;
 mod json;
 mod packets;
@@ -15,6 +16,8 @@ use crate::check::{Judged, style};
 use crate::order::{FastenerKind, HardwareRow, OrderList, hardware, order_list};
 use crate::plan::Action;
 use crate::text::Style;
+
+pub use cut::{CutOrder, cut_order};
 
 /// What is told: the plan as it was judged, what stands at each column, and the order.
 struct Told<'a> {
