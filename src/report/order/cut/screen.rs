@@ -55,13 +55,15 @@ fn drawings(document: &mut Document, told: &Told<'_>, drawn: &[(&Kind<'_>, &Draw
         cells
     });
     document.grid(&heads, rows.collect());
+    let stock = told.judged.case.job.shims.stock.is_some();
     let pieces: u32 = drawn.iter().map(|(kind, _)| kind.order.to_order).sum();
     document.text(
         Tone::Plain,
         format!(
-            "To cut {}, {}; spares are in it, what is in stock is not.",
+            "To cut {}, {}, spares in it{}.",
             count(usize::try_from(pieces).unwrap_or(usize::MAX), "plate"),
             mass(sum_of_masses(drawn.iter().map(|(kind, _)| kind.order.order_mass()))),
+            if stock { ", without what is in stock" } else { "" },
         ),
     );
     document.text(
@@ -69,8 +71,8 @@ fn drawings(document: &mut Document, told: &Told<'_>, drawn: &[(&Kind<'_>, &Draw
         "Each drawing is a .dxf and a .svg at full size, in millimetres, whatever the units of the job: layers CUT (the \
          outline), HOLES and ENGRAVE (the mark). cut-list.csv tells how many of each.",
     );
-    if told.judged.case.job.shims.stock.is_some() {
-        let words = "in stock: counted by thickness: see that these pieces have the outline that is drawn.";
+    if stock {
+        let words = "What is in stock is counted by thickness: see that it has the outline that is drawn.";
         document.text(Tone::Quiet, words);
     }
     let unmarked = drawn.iter().filter(|(_, it)| it.drawing.engraving().is_none());
