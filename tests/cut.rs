@@ -252,6 +252,24 @@ fn holes_that_reach_the_edge_are_not_drawn() {
     assert!(!names_in(&job, "cut").iter().any(|name| name.starts_with("B3")));
 }
 
+/// 66 letters of 3 mm take 277 mm at most; a plate of 10 x 10 in has 244 mm between its clear edges.
+#[test]
+fn a_mark_without_room_is_told_and_the_plate_is_cut_all_the_same() {
+    let job = three_bases("size = [\"10\", \"10\"], thickness = \"1/2\", holes = \"15/16\"");
+    let long = "w".repeat(60);
+    job.replace("job.toml", "mark = \"B3\"", &format!("mark = \"{long}\""));
+    job.replace("walk.csv", "A3,B3", &format!("A3,{long}"));
+    let ran = cut(&job, &["--format", "json"]);
+    let plates = &ran.json()["plates"];
+    assert_eq!((&plates[1]["bases"], &plates[1]["engraved"]), (&json!([long]), &json!(null)));
+    assert_eq!(plates[0]["engraved"]["height_nm"], 12_000_000);
+    let name = plates[1]["dxf"].as_str().unwrap();
+    assert_eq!(name, format!("{}_0.125in.dxf", "w".repeat(40)));
+    assert_eq!(entities(&job.read(&format!("cut/{name}"))).len(), 5);
+    let screen = job.run("order", &["--cut", "-o", "again/"]).out;
+    assert!(screen.contains("S2: no room beside the holes") && job.path("again").is_dir(), "{screen}");
+}
+
 /// Four columns, the third base as given: A4 stands 0.03 ft (0.36 in) above the other three, which so take shims.
 fn three_bases(third: &str) -> Job {
     let base = |mark: &str, plate: &str| {

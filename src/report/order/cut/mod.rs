@@ -91,3 +91,13 @@ fn bases(bases: &[String]) -> String {
         _ => bases.join(" "),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn a_mark_names_three_bases_or_two_and_how_many_more() {
+        let all = ["B1", "B2", "B3", "B4"].map(str::to_owned);
+        assert_eq!(super::bases(&all[..3]), "B1 B2 B3");
+        assert_eq!(super::bases(&all), "B1 B2 +2");
+    }
+}
