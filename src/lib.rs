@@ -14,6 +14,7 @@
 pub mod catalog;
 pub mod check;
 pub mod cli;
+pub mod draw;
 pub mod input;
 pub mod length;
 pub mod levels;

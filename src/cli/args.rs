@@ -29,6 +29,8 @@ pub(crate) enum Command {
     Explain(ExplainArgs),
     /// A page for the engineer about every column that is held or asked about, with a box for the answer
     Ask(AskArgs),
+    /// The whole answer as one HTML file with drawings, to print or send
+    Report(ReportArgs),
     /// The hardware at each column, one row a column
     Hardware(HardwareArgs),
     /// What is checked, and against which source
@@ -46,6 +48,7 @@ impl Command {
             Self::Check(args) => Some(&args.job.out),
             Self::Explain(args) => Some(&args.job.out),
             Self::Ask(args) => Some(&args.job.out),
+            Self::Report(args) => Some(&args.job.out),
             Self::Hardware(args) => Some(&args.job.out),
             Self::Rules(args) => Some(&args.out),
             Self::Catalog(args) => Some(&args.out),
@@ -106,7 +109,7 @@ pub(crate) struct LevelArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct OutArgs {
-    /// How the answer is written; by default a table, or what the ending of -o says
+    /// How the answer is written; by default a table (report: html), or what the ending of -o says
     #[arg(long, value_enum)]
     pub(crate) format: Option<FormatArg>,
     /// Writes into a file, whole or not at all
@@ -124,7 +127,7 @@ pub(crate) enum FormatArg {
     Csv,
     /// Markdown, with pipe tables
     Md,
-    /// One HTML file to print and sign; `ask` only
+    /// One HTML file to print; `ask` and `report` only
     Html,
 }
 
@@ -149,6 +152,17 @@ pub(crate) struct AskArgs {
     /// Only the page of this column; once for each column
     #[arg(long, value_name = "MARK")]
     pub(crate) column: Vec<String>,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach report demo-data/tractor-shed -o shed.html\n  rodreach report my-job > my-job.html\n\nIt is HTML where --format and the ending of -o do not say otherwise; it prints on letter and A4."
+)]
+pub(crate) struct ReportArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
 }

@@ -10,6 +10,7 @@ mod level;
 mod new;
 mod planned;
 mod print;
+mod report;
 mod rules;
 mod what_if;
 
@@ -44,6 +45,7 @@ pub fn main() -> ExitCode {
         Command::Check(args) => check::run(args),
         Command::Explain(args) => explain::run(args),
         Command::Ask(args) => ask::run(args),
+        Command::Report(args) => report::run(args),
         Command::Hardware(args) => hardware::run(args),
         Command::Rules(args) => rules::run(args),
         Command::Catalog(args) => catalog::run(args),

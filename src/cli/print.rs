@@ -10,7 +10,12 @@ use std::path::Path;
 
 /// Writes an answer as asked and tells whether all is well.
 pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
-    let format = format(out)?;
+    answer_or(answer, out, Format::Table)
+}
+
+/// Writes an answer as asked, or in a format of its own where nothing is, and tells whether all is well.
+pub(super) fn answer_or(answer: &Answer, out: &OutArgs, own: Format) -> Result<bool, Refusal> {
+    let format = format(out, own)?;
     let text = match format {
         Format::Table => table(answer),
         Format::Json => json(answer),
@@ -25,7 +30,7 @@ pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
     Ok(answer.clear)
 }
 
-fn format(out: &OutArgs) -> Result<Format, Refusal> {
+fn format(out: &OutArgs, own: Format) -> Result<Format, Refusal> {
     let ending = ending(out);
     if matches!(ending.as_deref(), Some("xlsx" | "xls" | "ods" | "pdf")) {
         return Err(Refusal(format!(
@@ -39,7 +44,7 @@ fn format(out: &OutArgs) -> Result<Format, Refusal> {
         (Some(FormatArg::Csv), _) | (None, Some("csv")) => Format::Csv,
         (Some(FormatArg::Md), _) | (None, Some("md")) => Format::Md,
         (Some(FormatArg::Html), _) | (None, Some("html" | "htm")) => Format::Html,
-        (None, _) => Format::Table,
+        (None, _) => own,
     })
 }
 
@@ -54,9 +59,9 @@ pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
     let Some(out) = command.out() else { return Ok(()) };
     let html = out.format == Some(FormatArg::Html)
         || out.format.is_none() && matches!(ending(out).as_deref(), Some("html" | "htm"));
-    if html && !matches!(command, Command::Ask(_)) {
-        let fix = "use table, json, csv or md here, or rodreach ask for pages to print";
-        return Err(Refusal(format!("only ask writes html; {fix}")));
+    if html && !matches!(command, Command::Ask(_) | Command::Report(_)) {
+        let fix = "use table, json, csv or md here, rodreach report for the whole answer, or rodreach ask for pages to sign";
+        return Err(Refusal(format!("only ask and report write html; {fix}")));
     }
     Ok(())
 }

@@ -1,6 +1,6 @@
 //! Files read whole: from the job's folder and nowhere else, unless the command line says so.
 
-use crate::source::{FileId, Files, Place, Problem, Problems};
+use crate::source::{FileId, Files, Fingerprint, Place, Problem, Problems};
 use crate::text::quoted;
 use std::fs::File;
 use std::io::{self, Read};
@@ -216,13 +216,14 @@ fn read(path: &Path) -> Result<Vec<u8>, Unread> {
 
 /// Adds a file as text, without its byte order mark.
 fn add(files: &mut Files, problems: &Problems, name: &str, bytes: Vec<u8>, form: Form) -> Option<FileId> {
+    let mark = Fingerprint::of(&bytes);
     let bytes = match bytes.strip_prefix(b"\xef\xbb\xbf") {
         Some(rest) => rest.to_vec(),
         None => bytes,
     };
     match String::from_utf8(bytes) {
-        Ok(text) if form == Form::Csv => Some(files.add(name, lines_ended(text))),
-        Ok(text) => Some(files.add(name, text)),
+        Ok(text) if form == Form::Csv => Some(files.add_read(name, lines_ended(text), mark)),
+        Ok(text) => Some(files.add_read(name, text, mark)),
         Err(error) => {
             let start = error.utf8_error().valid_up_to();
             let bad = error.as_bytes().get(start).copied().unwrap_or_default();

@@ -1,15 +1,18 @@
 //! An answer into bytes, one file a format.
 
 mod csv;
+mod escape;
 mod html;
 mod json;
 mod md;
+mod svg;
 mod table;
 
 pub use csv::csv;
 pub use html::html;
 pub use json::json;
 pub use md::md;
+pub use svg::svg;
 pub use table::table;
 
 /// The formats an answer can be written in.
@@ -25,10 +28,4 @@ pub enum Format {
     Md,
     /// One HTML file that prints, and needs nothing else.
     Html,
-}
-
-/// Tells whether a character could hide or turn round what stands beside it: a control character, or one that
-/// changes the direction of reading.
-fn hides(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

@@ -59,6 +59,12 @@ fn head(document: &mut Document, case: &Case<'_>, style: Style) {
         format!("Limits: {} ({}). {}", job.limits.title, job.limits.name, aim(case.plan, style)),
     );
     document.text(Tone::Quiet, measured(job, style));
+    let (tone, words) = may_be_set(case);
+    document.heading(tone, words);
+}
+
+/// Says how many columns may be set, and of the others how many are held, for the engineer, not measured.
+pub(super) fn may_be_set(case: &Case<'_>) -> (Tone, String) {
     let counted = |wanted: fn(&ColumnCase, Action) -> bool| {
         case.columns.iter().filter(|column| wanted(column, case.choice(column.index).action)).count()
     };
@@ -76,7 +82,7 @@ fn head(document: &mut Document, case: &Case<'_>, style: Style) {
             words.push_str(&format!(" {number} {what}."));
         }
     }
-    document.heading(tone, words);
+    (tone, words)
 }
 
 /// Says how good the readings are and who took them.
@@ -91,7 +97,7 @@ pub(super) fn measured(job: &Job, style: Style) -> String {
 }
 
 /// Says at once when the heights under all the rest are not to be relied on.
-fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
+pub(super) fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
     let told = findings(judged).find(|(rule, level, _)| *rule == NOTES_DISAGREE && *level != Level::Note);
     if let Some((_, _, finding)) = told {
         document.text(Tone::Stop, format!("{}. Until then no height below is sure.", finding.text));
@@ -101,7 +107,8 @@ fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
 /// The rule whose finding goes before everything else.
 const NOTES_DISAGREE: &str = "level-notes-disagree";
 
-fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
+/// Tells which columns may not be set, and why.
+pub(super) fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
     let stopped: Vec<(String, String)> = walking_order(case)
         .into_iter()
         .map(|index| &case.columns[index])
@@ -144,7 +151,8 @@ fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
     }
 }
 
-fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
+/// Tells what goes under every column.
+pub(super) fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     let hardware = hardware(case);
     let zero = case.zero;
     let rows = walking_order(case)
@@ -196,7 +204,8 @@ fn departure(style: Style, case: &Case<'_>, zero: Length, departure: Length) -> 
     }
 }
 
-fn has_seat(case: &Case<'_>) -> bool {
+/// Tells whether any column has a design seat.
+pub(super) fn has_seat(case: &Case<'_>) -> bool {
     case.job.columns.iter().any(|column| column.seat.or(case.job.seat).is_some())
 }
 
@@ -211,7 +220,7 @@ fn more_washers(rods: &[(RodLabel, u32)]) -> String {
 }
 
 /// Lists what is still to be measured, and what is known to judge it by.
-fn to_measure(document: &mut Document, case: &Case<'_>, style: Style) {
+pub(super) fn to_measure(document: &mut Document, case: &Case<'_>, style: Style) {
     let mut wanted = Vec::new();
     for index in walking_order(case) {
         let column = &case.columns[index];
@@ -266,7 +275,7 @@ fn bounds(interval: Interval, style: Style) -> (Option<String>, Option<String>) 
 }
 
 /// Shows the worst of each kind of difference.
-fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
+pub(super) fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
     let kinds = [
         (DifferenceKind::Neighbours, "next columns"),
         (DifferenceKind::Wall, "along a wall"),
@@ -356,7 +365,7 @@ fn told(document: &mut Document, judged: &Judged<'_>) {
 }
 
 /// Gives the columns in the order their pads were read, those not read behind.
-fn walking_order(case: &Case<'_>) -> Vec<usize> {
+pub(super) fn walking_order(case: &Case<'_>) -> Vec<usize> {
     let mut order: Vec<usize> = (0..case.columns.len()).collect();
     let first_read = |index: &usize| {
         let point = case.column(*index).point;

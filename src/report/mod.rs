@@ -34,15 +34,17 @@ mod tried;
 mod under;
 #[cfg(test)]
 mod unverified;
+mod whole;
 
 pub use ask::{Asked, ask_answer};
 pub use catalog::{Listed, catalog_answer};
 pub use check_screen::check_answer;
 pub use clash::clash_words;
-pub use document::{Align, Answer, Block, Column, Document, Form, Grid, Sheet, Tone};
+pub use document::{Align, Answer, Block, Column, Document, Figure, Form, Grid, Listing, Sheet, Tone};
 pub use explain::explain_answer;
 pub use hardware::hardware_answer;
 pub use level_notes::{level_answer, level_book_answer, watch};
 pub use rules::rules_answer;
 pub use too_coarse::too_coarse_words;
 pub use tried::Tried;
+pub use whole::{Told, report_answer};

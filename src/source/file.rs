@@ -1,5 +1,7 @@
 //! The files of a job, held as text, and places in them.
 
+use sha2::{Digest, Sha256};
+
 /// Which file of a job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct FileId(usize);
@@ -15,6 +17,24 @@ pub struct Place {
     pub end: usize,
 }
 
+/// What tells a file from every other.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fingerprint {
+    /// Its size in bytes.
+    pub bytes: usize,
+    /// The SHA-256 of its bytes, in small hexadecimal digits.
+    pub sha256: String,
+}
+
+impl Fingerprint {
+    /// Takes the fingerprint of bytes.
+    #[must_use]
+    pub fn of(bytes: &[u8]) -> Self {
+        let digest = Sha256::digest(bytes);
+        Self { bytes: bytes.len(), sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect() }
+    }
+}
+
 /// The text of every file that was read, by the name it is called in messages.
 #[derive(Debug, Default)]
 pub struct Files {
@@ -26,6 +46,8 @@ pub struct Files {
 struct Held {
     name: String,
     text: String,
+    /// What it was before it became text.
+    mark: Option<Fingerprint>,
     /// The first byte of every line.
     lines: Vec<usize>,
 }
@@ -35,8 +57,22 @@ impl Files {
     pub fn add(&mut self, name: &str, text: String) -> FileId {
         let behind = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at + 1);
         let lines = std::iter::once(0).chain(behind).collect();
-        self.held.push(Held { name: name.to_owned(), text, lines });
+        self.held.push(Held { name: name.to_owned(), text, mark: None, lines });
         FileId(self.held.len() - 1)
+    }
+
+    /// Adds a file with the fingerprint of what it was read from.
+    pub fn add_read(&mut self, name: &str, text: String, mark: Fingerprint) -> FileId {
+        let file = self.add(name, text);
+        if let Some(held) = self.held.last_mut() {
+            held.mark = Some(mark);
+        }
+        file
+    }
+
+    /// Gives every file with its name, its text and, where it was read from a disk, its fingerprint.
+    pub fn all(&self) -> impl Iterator<Item = (&str, &str, Option<&Fingerprint>)> {
+        self.held.iter().map(|held| (held.name.as_str(), held.text.as_str(), held.mark.as_ref()))
     }
 
     /// Gives a file's name.
@@ -65,5 +101,18 @@ impl Files {
         let line_start = line.checked_sub(1).and_then(|at| held.lines.get(at)).copied().unwrap_or(0);
         let column = held.text.get(line_start..end).unwrap_or("").chars().count() + 1;
         (line, column)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Fingerprint;
+
+    /// FIPS 180-4, the example "abc" of its appendix, from memory, and the digest of nothing.
+    #[test]
+    fn a_fingerprint_is_the_published_digest() {
+        let of = |bytes: &[u8]| Fingerprint::of(bytes).sha256;
+        assert_eq!(of(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+        assert_eq!(of(b""), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
     }
 }

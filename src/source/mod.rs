@@ -7,7 +7,7 @@ mod render;
 mod tree;
 mod walk;
 
-pub use file::{FileId, Files, Place};
+pub use file::{FileId, Files, Fingerprint, Place};
 pub use nearest::nearest;
 pub use problem::{Problem, Problems};
 pub use render::render;

@@ -20,6 +20,8 @@ use crate::check::{Finding, Judged, Level, style};
 use crate::plan::Considered;
 use crate::source::Files;
 use crate::text::{and, count};
+pub(super) use cautions::cautions_of;
+pub(super) use readings::by_whom;
 
 /// What pages are made of beside the judgement of a job.
 #[derive(Debug)]
