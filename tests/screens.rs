@@ -71,7 +71,7 @@ fn no_screen_is_wider_than_80_columns_or_carries_colour_into_a_pipe() {
     let mut all: Vec<String> = screens().into_iter().map(|(_, args)| rodreach(&args).out).collect();
     all.push(rodreach(&["catalog"]).out);
     all.push(rodreach(&["--help"]).out);
-    for command in ["new", "level", "check", "explain", "ask", "hardware", "rules", "catalog"] {
+    for command in ["new", "level", "check", "explain", "ask", "report", "hardware", "rules", "catalog"] {
         all.push(rodreach(&[command, "--help"]).out);
     }
     for text in all {

@@ -4,9 +4,9 @@ use super::labels::spread;
 use super::shape::{Anchor, MM, Pen, Picture, Point};
 
 /// The font size of a dimension.
-pub(super) const SIZE: i64 = 25 * MM / 10;
+pub(super) const SIZE: i64 = 27 * MM / 10;
 /// From one text to the next.
-const APART: i64 = 34 * MM / 10;
+const APART: i64 = 36 * MM / 10;
 
 /// One stretch with what it measures.
 #[derive(Clone, Debug)]

@@ -9,7 +9,7 @@ use crate::text::Style;
 /// The width of a sheet.
 pub(super) const WIDTH: i64 = 178 * MM;
 /// What is kept free to the left and to the right of the columns.
-const SIDE: i64 = 24 * MM;
+const SIDE: i64 = 26 * MM;
 /// What is kept free above and below them.
 const OVER: i64 = 15 * MM;
 /// Most height of the columns.
@@ -18,6 +18,11 @@ const MOST_HIGH: i64 = 150 * MM;
 const ROW: i64 = 24 * MM;
 /// Most lines one under the other on a sheet.
 const ROWS: usize = 7;
+/// Most columns of a line in one row; a longer line goes on in the next with its last column again.
+const IN_ROW: usize = 14;
+
+/// A row: its line, its columns, the distances between them where known.
+type Row = (Option<usize>, Vec<usize>, Vec<Length>);
 
 /// A column on paper; where lines stand one under the other it may be there several times.
 #[derive(Clone, Copy, Debug)]
@@ -87,15 +92,23 @@ pub(super) fn to_scale(data: &PlanData, columns: &[usize], style: Style) -> Layo
 
 /// Lays lines out one under the other, so many on a sheet; a column stands on each of its lines.
 pub(super) fn in_rows(data: &PlanData, style: Style) -> Vec<Layout> {
-    let mut rows: Vec<(Option<usize>, Vec<usize>, Vec<Length>)> = (data.lines.iter().enumerate())
-        .map(|(line, it)| (Some(line), it.columns.clone(), it.spacing.clone()))
-        .collect();
+    let mut rows: Vec<Row> = Vec::new();
+    for (line, it) in data.lines.iter().enumerate() {
+        let mut first = 0;
+        while first == 0 || first + 1 < it.columns.len() {
+            let end = (first + IN_ROW).min(it.columns.len());
+            let columns = it.columns.get(first..end).unwrap_or_default().to_vec();
+            let spacing = it.spacing.get(first..end.saturating_sub(1)).unwrap_or_default().to_vec();
+            rows.push((Some(line), columns, spacing));
+            first += IN_ROW - 1;
+        }
+    }
     let on_none =
         (0..data.columns.len()).filter(|it| !data.lines.iter().any(|line| line.columns.contains(it)));
     let on_none: Vec<usize> = on_none.collect();
     rows.extend(on_none.chunks(8).map(|chunk| (None, chunk.to_vec(), Vec::new())));
     let long = |spacing: &[Length]| spacing.iter().copied().sum::<Length>();
-    let known = |row: &(Option<usize>, Vec<usize>, Vec<Length>)| row.2.len() + 1 == row.1.len();
+    let known = |row: &Row| row.2.len() + 1 == row.1.len();
     let all_known = rows.iter().filter(|row| row.0.is_some() && row.1.len() > 1).any(known);
     let longest = rows.iter().map(|row| long(&row.2)).max().unwrap_or(Length::ZERO);
     let scale =
@@ -103,11 +116,7 @@ pub(super) fn in_rows(data: &PlanData, style: Style) -> Vec<Layout> {
     rows.chunks(ROWS).map(|rows| one_sheet(data, rows, scale)).collect()
 }
 
-fn one_sheet(
-    data: &PlanData,
-    rows: &[(Option<usize>, Vec<usize>, Vec<Length>)],
-    scale: Option<Scale>,
-) -> Layout {
+fn one_sheet(data: &PlanData, rows: &[Row], scale: Option<Scale>) -> Layout {
     let (mut stands, mut lines, mut joins) = (Vec::new(), Vec::new(), Vec::new());
     let mut y = OVER;
     for (line, columns, spacing) in rows {
@@ -127,7 +136,11 @@ fn one_sheet(
         if let Some(line) = *line {
             for pair in on_line.windows(2) {
                 let ends = [stands[pair[0]].column, stands[pair[1]].column];
-                let found = data.joins.iter().position(|it| [it.from, it.to] == ends);
+                let [from, to] = ends;
+                let found = data
+                    .joins
+                    .iter()
+                    .position(|it| [it.from, it.to] == ends || [it.from, it.to] == [to, from]);
                 joins.extend(found.map(|number| (number, [pair[0], pair[1]])));
             }
             lines.push((line, on_line));

@@ -28,7 +28,7 @@ const LINE: usize = 15;
 /// Most lines of words.
 const LINES: usize = 3;
 /// Most characters of the name of a line.
-const NAME: usize = 8;
+const NAME: usize = 7;
 
 impl Detail {
     const fn size(self) -> i64 {
@@ -54,7 +54,7 @@ pub(super) fn drawn(data: &PlanData, layout: &Layout, detail: Detail, style: Sty
         column_mark::draw(&mut picture, stand.at, column.look, column.held);
         taken.room(Bounds::around(stand.at, RING + MM / 5));
     }
-    line_names(&mut picture, &mut taken, data, layout);
+    let unnamed = line_names(&mut picture, &mut taken, data, layout);
     let key = key(data, layout, detail);
     let mut unlabelled = Vec::new();
     for stand in &layout.stands {
@@ -101,6 +101,7 @@ pub(super) fn drawn(data: &PlanData, layout: &Layout, detail: Detail, style: Sty
         key,
         unlabelled,
         unwritten,
+        unnamed,
         cut: layout.cut.clone(),
     }
 }
@@ -130,8 +131,9 @@ fn join(picture: &mut Picture, from: Point, to: Point, apart: Apart) {
     picture.line(from, to, pen);
 }
 
-/// Puts the name of every line behind one of its ends; one that does not fit stands in the tables only.
-fn line_names(picture: &mut Picture, taken: &mut Taken, data: &PlanData, layout: &Layout) {
+/// Puts the name of every line behind one of its ends; gives the lines whose name does not fit.
+fn line_names(picture: &mut Picture, taken: &mut Taken, data: &PlanData, layout: &Layout) -> Vec<usize> {
+    let mut unnamed = Vec::new();
     let size = 27 * MM / 10;
     for (line, stands) in &layout.lines {
         let Some(name) = data.lines.get(*line).map(|it| shortened(&it.name, NAME)) else { continue };
@@ -140,7 +142,7 @@ fn line_names(picture: &mut Picture, taken: &mut Taken, data: &PlanData, layout:
         let at = |stand: usize| layout.stands[stand].at;
         let places = [(first, last), (last, first)]
             .into_iter()
-            .flat_map(|(end, other)| [13, 17].map(|far| behind(at(end), at(other), far * MM, half.0)));
+            .flat_map(|(end, other)| [11, 13, 17].map(|far| behind(at(end), at(other), far * MM, half.0)));
         let room = |at: Point| Bounds {
             left: at.x - half.0,
             top: at.y - half.1,
@@ -148,6 +150,7 @@ fn line_names(picture: &mut Picture, taken: &mut Taken, data: &PlanData, layout:
             bottom: at.y + half.1,
         };
         let Some(place) = places.into_iter().find(|place| taken.is_free(&room(*place).grown(MM / 2))) else {
+            unnamed.push(*line);
             continue;
         };
         let room = room(place);
@@ -155,6 +158,7 @@ fn line_names(picture: &mut Picture, taken: &mut Taken, data: &PlanData, layout:
         picture.bold(place.by(0, size * 35 / 100), Anchor::Middle, size, name);
         taken.room(room.grown(MM / 2));
     }
+    unnamed
 }
 
 /// Gives a point behind the end of a line, so far off; along x half the width of what stands there comes on top.

@@ -89,13 +89,17 @@ pub struct PlanSheet {
     pub unlabelled: Vec<usize>,
     /// Joins on it whose words do not fit.
     pub unwritten: Vec<usize>,
+    /// Lines on it whose name does not fit.
+    pub unnamed: Vec<usize>,
     /// Joins of which one end is on another sheet.
     pub cut: Vec<usize>,
 }
 
 /// Most columns of a sheet that is not parted further, however little fits.
 const FEW: usize = 12;
-/// Most times a plan is parted in two.
+/// Most columns that are tried on one sheet.
+const MANY: usize = 160;
+/// Most times a plan of no more than that is parted in two.
 const MOST_PARTINGS: u32 = 4;
 
 /// Draws a plan: to scale where positions are known, otherwise line under line; on several sheets where labels would
@@ -116,11 +120,14 @@ pub fn plan_views(data: &PlanData, style: Style) -> Vec<PlanSheet> {
 
 /// Draws columns on one sheet, or on two where not all labels fit on one.
 fn parted(data: &PlanData, columns: &[usize], style: Style, depth: u32, sheets: &mut Vec<PlanSheet>) {
-    let sheet = best(data, &to_scale(data, columns, style), style);
-    let fits = sheet.unlabelled.is_empty() && sheet.unwritten.is_empty();
-    if fits || columns.len() <= FEW || depth >= MOST_PARTINGS {
-        sheets.push(sheet);
-        return;
+    let drawn = || best(data, &to_scale(data, columns, style), style);
+    if columns.len() <= MANY {
+        let sheet = drawn();
+        let fits = sheet.unlabelled.is_empty() && sheet.unwritten.is_empty();
+        if fits || columns.len() <= FEW || depth >= MOST_PARTINGS {
+            sheets.push(sheet);
+            return;
+        }
     }
     let side = |way: usize| columns.iter().filter_map(move |&it| Some(data.columns[it].at?[way]));
     let reach =
@@ -130,8 +137,9 @@ fn parted(data: &PlanData, columns: &[usize], style: Style, depth: u32, sheets: 
     let middle = Length::from_nm(low.nm() + (high - low).nm() / 2);
     let (first, second): (Vec<usize>, Vec<usize>) =
         columns.iter().partition(|&&it| data.columns[it].at.is_some_and(|at| at[way] <= middle));
+    // columns on one spot cannot be parted
     if first.is_empty() || second.is_empty() {
-        sheets.push(sheet);
+        sheets.push(drawn());
         return;
     }
     // from the top of the plan down, as it is read

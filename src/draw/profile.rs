@@ -47,8 +47,10 @@ pub struct Profile {
     pub up: Scale,
 }
 
-/// Where columns stand on a sheet.
-pub(super) const PLOT: [i64; 2] = [32 * MM, 164 * MM];
+/// What is kept free for the names of the rows.
+const NAMES: i64 = 20 * MM;
+/// The width of a sheet.
+pub(super) const WIDTH: i64 = 178 * MM;
 /// The font size of a profile.
 pub(super) const SIZE: i64 = 24 * MM / 10;
 /// Most characters of a mark and of a line of words.
@@ -66,7 +68,10 @@ pub fn profiles(data: &ProfileData, style: Style) -> Vec<Profile> {
     let words: Vec<Words> = data.columns.iter().map(Words::of).collect();
     let steps = data.steps.iter().map(|(step, _)| text_width(step, SIZE, true)).max().unwrap_or(0);
     let pitch = words.iter().map(Words::width).max().unwrap_or(0).max(steps) + 3 * MM / 2;
-    let most = usize::try_from((PLOT[1] - PLOT[0]) / pitch.max(1)).unwrap_or(0).max(1) + 1;
+    // the first and the last column keep half of that to the sides
+    let plot = [(NAMES + pitch / 2).max(32 * MM), (WIDTH - MM - pitch / 2).min(164 * MM)];
+    let wide = plot[1] - plot[0];
+    let most = usize::try_from(wide / pitch.max(1)).unwrap_or(0).max(1) + 1;
     let heights: Vec<Length> =
         data.columns.iter().flat_map(|column| [column.pad.0, column.seat.0]).flatten().collect();
     let band = data.band.iter().flat_map(|(band, _)| *band);
@@ -81,9 +86,10 @@ pub fn profiles(data: &ProfileData, style: Style) -> Vec<Profile> {
         let spacing = data.spacing.get(first..last).unwrap_or_default();
         let long = spacing.iter().copied().sum::<Length>();
         let known = spacing.len() == last - first && long > Length::ZERO;
-        let along = known.then(|| Scale::of_buildings(long, PLOT[1] - PLOT[0], style));
+        let along = known.then(|| Scale::of_buildings(long, wide, style));
         let along = along.filter(|scale| spacing.iter().all(|gap| scale.paper(*gap) >= pitch));
-        let it = Part { data, words: &words, columns: [first, last], along, up, reach: [low, high], style };
+        let it =
+            Part { data, words: &words, columns: [first, last], along, up, plot, reach: [low, high], style };
         found.push(Profile { picture: part(&it), columns: [first, last], along, up });
         if last + 1 >= count {
             break;

@@ -3,7 +3,7 @@
 use super::bounds::Bounds;
 use super::frame::{Entry, legend};
 use super::plan_view::Apart;
-use super::profile::{PLOT, ProfileData, SIZE, Words};
+use super::profile::{ProfileData, SIZE, WIDTH, Words};
 use super::scale::Scale;
 use super::shape::{Anchor, Fill, Hatch, MM, Pen, Picture, Point};
 use crate::length::{Length, Rounding, Unit};
@@ -21,13 +21,14 @@ pub(super) struct Part<'p> {
     pub(super) along: Option<Scale>,
     /// The scale of heights.
     pub(super) up: Scale,
+    /// Where its first column stands, and where its last may.
+    pub(super) plot: [i64; 2],
     /// The lowest and highest of all that is drawn of the line.
     pub(super) reach: [Length; 2],
     /// How lengths are written.
     pub(super) style: Style,
 }
 
-const WIDTH: i64 = 178 * MM;
 const TOP: i64 = 5 * MM;
 const LEAST_HIGH: i64 = 12 * MM;
 const LEADING: i64 = 33 * MM / 10;
@@ -39,10 +40,10 @@ impl Part<'_> {
         let [first, last] = self.columns;
         if let Some(scale) = self.along {
             let far = self.data.spacing.get(first..column).unwrap_or_default();
-            return PLOT[0] + scale.paper(far.iter().copied().sum());
+            return self.plot[0] + scale.paper(far.iter().copied().sum());
         }
         let gaps = i64::try_from(last - first).unwrap_or(1).max(1);
-        PLOT[0] + (PLOT[1] - PLOT[0]) / gaps * i64::try_from(column - first).unwrap_or(0)
+        self.plot[0] + (self.plot[1] - self.plot[0]) / gaps * i64::try_from(column - first).unwrap_or(0)
     }
 
     fn high(&self) -> i64 {
@@ -78,9 +79,9 @@ fn grid(picture: &mut Picture, it: &Part<'_>) {
     let mut at = low.to_step(step, Rounding::Up);
     while at <= high {
         let y = it.y(at);
-        picture.line(Point::new(PLOT[0] - 8 * MM, y), Point::new(WIDTH - 4 * MM, y), Pen::Hair);
+        picture.line(Point::new(it.plot[0] - 8 * MM, y), Point::new(WIDTH - 4 * MM, y), Pen::Hair);
         let words = it.style.signed(at, Rounding::Nearest);
-        picture.text(Point::new(PLOT[0] - 9 * MM, y + SIZE / 3), Anchor::End, SIZE, words);
+        picture.text(Point::new(it.plot[0] - 9 * MM, y + SIZE / 3), Anchor::End, SIZE, words);
         at = at + step;
     }
 }
@@ -99,7 +100,8 @@ fn round_step(up: Scale, style: Style) -> Length {
 
 fn band(picture: &mut Picture, it: &Part<'_>) {
     let Some(([low, high], _)) = &it.data.band else { return };
-    let area = Bounds { left: PLOT[0] - 6 * MM, right: WIDTH - 4 * MM, top: it.y(*high), bottom: it.y(*low) };
+    let area =
+        Bounds { left: it.plot[0] - 6 * MM, right: WIDTH - 4 * MM, top: it.y(*high), bottom: it.y(*low) };
     picture.rect(area, None, Fill::Grey);
     for y in [area.top, area.bottom] {
         picture.line(Point::new(area.left, y), Point::new(area.right, y), Pen::Thick);

@@ -78,7 +78,7 @@ impl Scale {
     /// Says the scale: `1:100`, `2:1`, and how many feet an inch of paper is.
     #[must_use]
     pub fn words(self) -> String {
-        let ratio = match (self.paper, self.model) {
+        match (self.paper, self.model) {
             (paper, 1) => format!("{paper}:1"),
             (1, model) => format!("1:{model}"),
             (paper, model) if model > paper => {
@@ -87,8 +87,7 @@ impl Scale {
                 format!("{about}1:{}.{}", tenths / 10, tenths % 10)
             }
             (paper, model) => format!("{}.{}:1", paper / model, paper * 10 / model % 10),
-        };
-        ratio
+        }
     }
 
     /// Says how many feet an inch of paper is, where that is a whole number in an inch job.

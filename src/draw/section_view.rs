@@ -10,12 +10,12 @@ use crate::length::{Length, Rounding};
 use crate::text::Style;
 
 /// Where things stand across the picture.
-const WIDTH: i64 = 122 * MM;
-const WORDS_LEFT: i64 = 29 * MM;
-const CHAIN_LEFT: i64 = 33 * MM;
-const BODY: [i64; 2] = [37 * MM, 81 * MM];
-const CHAIN_RIGHT: [i64; 2] = [85 * MM, 89 * MM];
-const WORDS_RIGHT: i64 = 92 * MM;
+const WIDTH: i64 = 128 * MM;
+const WORDS_LEFT: i64 = 33 * MM;
+const CHAIN_LEFT: i64 = 36 * MM;
+const BODY: [i64; 2] = [39 * MM, 81 * MM];
+const CHAIN_RIGHT: [i64; 2] = [83 * MM, 86 * MM];
+const WORDS_RIGHT: i64 = 89 * MM;
 /// Up and down it.
 const TOP: i64 = 5 * MM;
 const PAD: i64 = 13 * MM;
@@ -118,7 +118,7 @@ fn draw_piece(
         PieceKind::Shim | PieceKind::Plate => {
             let room = sheet.room(piece.from, piece.to, whole);
             picture.rect(room, None, Fill::Paper);
-            let even = number % 2 == 0 && piece.kind == PieceKind::Shim;
+            let even = number.is_multiple_of(2) && piece.kind == PieceKind::Shim;
             picture.hatched(room, if even { Hatch::Rising } else { Hatch::Falling });
             let open = sheet.room(piece.from, piece.to, hole);
             picture.rect(open, None, Fill::Paper);
@@ -233,7 +233,7 @@ fn left(picture: &mut Picture, sheet: &Sheet, section: &Section) {
         }
         _ => add(section.nut_top, section.nut_top, "beyond ?".to_owned()),
     }
-    chain(picture, &stretches, WORDS_LEFT, (MM, sheet.pad + PAD * 3 / 4 - 2 * MM));
+    chain(picture, &stretches, WORDS_LEFT, (MM, sheet.pad + PAD * 3 / 4 - 4 * MM));
 }
 
 /// The rod itself: how far it stands, and its thread.

@@ -7,6 +7,9 @@ use crate::report::{Align, Answer, Block, Figure, Form, Grid, Listing, Tone};
 /// How it looks: on a screen as on letter or A4 paper, in black and white.
 const STYLE: &str = include_str!("page.css");
 
+/// Most characters of a cell that is never broken.
+const WHOLE: usize = 26;
+
 /// Most rows of a table that is kept on one sheet of paper.
 const SHORT: usize = 12;
 
@@ -197,7 +200,10 @@ impl Page {
         for cells in &grid.rows {
             self.out.push_str("<tr>");
             for (at, (column, cell)) in grid.columns.iter().zip(cells).enumerate() {
-                let (cell, side) = (escaped(cell), side(column.align));
+                // a name that is longer than this is broken, or the table would not fit on the sheet
+                let long = column.align != Align::Right && cell.chars().count() > WHOLE;
+                let side = if long { " class=\"long\"" } else { side(column.align) };
+                let cell = escaped(cell);
                 self.out.push_str(&match at {
                     0 => format!("<th scope=\"row\"{side}>{cell}</th>"),
                     _ => format!("<td{side}>{cell}</td>"),

@@ -97,7 +97,7 @@ pub(super) fn measured(job: &Job, style: Style) -> String {
 }
 
 /// Says at once when the heights under all the rest are not to be relied on.
-pub(super) fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
+fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
     let told = findings(judged).find(|(rule, level, _)| *rule == NOTES_DISAGREE && *level != Level::Note);
     if let Some((_, _, finding)) = told {
         document.text(Tone::Stop, format!("{}. Until then no height below is sure.", finding.text));

@@ -9,6 +9,13 @@ use crate::check::{Finding, Judged, Level};
 /// Most subjects that are named in one note.
 const NAMED: usize = 24;
 
+/// Notes of one rule that say the same of several subjects.
+struct Group<'f> {
+    rule: &'f str,
+    said: &'f str,
+    of: Vec<(&'f str, &'f Finding)>,
+}
+
 /// Adds the findings, gravest first.
 pub(super) fn section(document: &mut Document, judged: &Judged<'_>) {
     for (wanted, tone, heading) in [
@@ -27,19 +34,19 @@ pub(super) fn section(document: &mut Document, judged: &Judged<'_>) {
 }
 
 fn notes(document: &mut Document, judged: &Judged<'_>) {
-    let mut groups: Vec<(&str, &str, Vec<(&str, &Finding)>)> = Vec::new();
+    let mut groups: Vec<Group<'_>> = Vec::new();
     for (rule, _, finding) in findings(judged).filter(|(_, level, _)| *level == Level::Note) {
         let (subject, said) = finding.text.split_once(": ").unwrap_or(("", &finding.text));
-        match groups.iter_mut().find(|group| group.0 == rule && group.1 == said) {
-            Some(group) => group.2.push((subject, finding)),
-            None => groups.push((rule, said, vec![(subject, finding)])),
+        match groups.iter_mut().find(|group| group.rule == rule && group.said == said) {
+            Some(group) => group.of.push((subject, finding)),
+            None => groups.push(Group { rule, said, of: vec![(subject, finding)] }),
         }
     }
     if groups.is_empty() {
         return;
     }
     document.heading(Tone::Plain, "NOTES");
-    for (rule, said, of) in groups {
+    for Group { rule, said, of } in groups {
         let [first @ (subject, finding), ..] = of.as_slice() else { continue };
         if of.len() == 1 {
             judgement(document, rule, first.1);

@@ -5,6 +5,7 @@ use crate::check::{Case, Difference, DifferenceKind, Verdict};
 use crate::length::Rounding;
 use crate::levels::Datum;
 use crate::text::{Relation, Style};
+use std::collections::BTreeMap;
 
 /// Adds a row a pad.
 pub(super) fn pads(document: &mut Document, case: &Case<'_>, style: Style) {
@@ -118,4 +119,18 @@ pub(super) const fn verdict_words(verdict: Verdict) -> &'static str {
         Verdict::Unsure => "too close to call",
         Verdict::Unknown => "not known",
     }
+}
+
+/// Differences of next columns, by line and columns.
+pub(super) type Compared<'c> = BTreeMap<(&'c str, usize, usize), &'c Difference>;
+
+/// Gives the differences of next columns, by line and by the two columns in their order there.
+pub(super) fn neighbours<'c>(case: &'c Case<'_>) -> Compared<'c> {
+    let next = |it: &'c Difference| match (it.kind, it.columns.as_slice()) {
+        (DifferenceKind::Neighbours, &[first, second]) => {
+            Some(((it.line.as_deref().unwrap_or_default(), first, second), it))
+        }
+        _ => None,
+    };
+    case.differences.iter().filter_map(next).collect()
 }

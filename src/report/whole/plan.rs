@@ -1,8 +1,8 @@
 //! The plan view: every column with what goes under it, every difference that is over or near its limit.
 
-use super::super::document::{Document, Figure, Tone};
+use super::super::document::{Align, Document, Figure, Tone};
 use super::super::under::pieces;
-use super::levels::{apart, compared_words, verdict_words};
+use super::levels::{apart, compared_words, neighbours, verdict_words};
 use crate::check::{Case, ColumnCase, Difference, DifferenceKind, Verdict};
 use crate::draw::{Apart, Join, Look, PlanColumn, PlanData, PlanLine, PlanSheet, plan_views};
 use crate::length::Rounding;
@@ -30,17 +30,33 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, style: Style) {
     others(document, case, style);
 }
 
-/// Tells the differences that are no line of the plan and are not within their limits.
+/// Tells the differences that are no line of the plan and are over or near their limits.
 fn others(document: &mut Document, case: &Case<'_>, style: Style) {
-    let open = |it: &&Difference| it.kind != DifferenceKind::Neighbours && it.verdict != Verdict::Within;
-    let open: Vec<&Difference> = case.differences.iter().filter(open).collect();
-    if open.is_empty() {
+    let off_lines = || case.differences.iter().filter(|it| it.kind != DifferenceKind::Neighbours);
+    let near = |it: &&Difference| matches!(how_apart(it), Apart::Over | Apart::Close);
+    let rows: Vec<Vec<String>> = off_lines()
+        .filter(near)
+        .map(|it| vec![compared_words(case, it), apart(it, style), verdict_words(it.verdict).to_owned()])
+        .collect();
+    let unknown = off_lines().filter(|it| how_apart(it) == Apart::Unknown).count();
+    if rows.is_empty() && unknown == 0 {
         return;
     }
     document.heading(Tone::Plain, "NOT ON THE LINES OF THE PLAN");
-    for it in open {
-        let words = format!("{}: {}", apart(it, style), verdict_words(it.verdict));
-        document.item(Tone::Plain, compared_words(case, it), words);
+    if !rows.is_empty() {
+        let heads = [
+            ("compared", Align::Wrap),
+            ("apart, of accepted", Align::Left),
+            ("by value and +-", Align::Wrap),
+        ];
+        document.grid(&heads, rows);
+    }
+    if unknown > 0 {
+        let these = count(unknown, "difference");
+        document.text(
+            Tone::Plain,
+            format!("{these} not wholly known, since a pad is not measured or is referred: see Levels."),
+        );
     }
 }
 
@@ -90,14 +106,11 @@ fn data(case: &Case<'_>, style: Style) -> PlanData {
             held: !it.may_set(),
         }
     };
+    let compared = neighbours(case);
     let mut joins: BTreeMap<(usize, usize), Join> = BTreeMap::new();
     for line in &case.job.lines {
         for pair in line.columns.windows(2) {
-            let found = case.differences.iter().find(|it| {
-                it.kind == DifferenceKind::Neighbours
-                    && it.line.as_deref() == Some(line.name.as_str())
-                    && it.columns == pair
-            });
+            let found = compared.get(&(line.name.as_str(), pair[0], pair[1])).copied();
             let how = found.map_or(Apart::NotCompared, how_apart);
             let words =
                 found.filter(|_| matches!(how, Apart::Over | Apart::Close)).map(|it| apart(it, style));
@@ -126,6 +139,10 @@ fn figure(case: &Case<'_>, data: &PlanData, sheet: PlanSheet, (number, many): (u
     let part = if many > 1 { format!(", part {number} of {many}") } else { String::new() };
     let title = format!("Plan view{part}: what goes under each column");
     let mut notes = Vec::new();
+    if let (true, Some(first), Some(last)) = (many > 1, sheet.columns.first(), sheet.columns.last()) {
+        let marks = case.marks(&[*first, *last]).join(" to ");
+        notes.push(format!("On this part {}, {marks} in job order.", count(sheet.columns.len(), "column")));
+    }
     notes.push(match (sheet.to_scale, sheet.along_to_scale) {
         (true, _) => "To scale; x to the right, y up, as the job has positions.".to_owned(),
         (false, true) => "Positions are not given: lines stand one under the other, distances along a line to scale; \
@@ -159,6 +176,10 @@ fn figure(case: &Case<'_>, data: &PlanData, sheet: PlanSheet, (number, many): (u
     };
     if !sheet.unwritten.is_empty() {
         notes.push(format!("Not written on its line, for want of room: {}.", joined(&sheet.unwritten)));
+    }
+    if !sheet.unnamed.is_empty() {
+        let names: Vec<&str> = sheet.unnamed.iter().map(|&line| data.lines[line].name.as_str()).collect();
+        notes.push(format!("Lines not named on the drawing, for want of room: {}.", and(&names)));
     }
     let told = |join: &usize| matches!(data.joins[*join].apart, Apart::Over | Apart::Close);
     let cut: Vec<usize> = sheet.cut.iter().copied().filter(told).collect();

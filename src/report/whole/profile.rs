@@ -1,9 +1,9 @@
 //! The heights along each line, drawn before and after the plan.
 
 use super::super::document::{Document, Figure, Tone};
-use super::levels::apart;
+use super::levels::{Compared, apart, neighbours};
 use super::plan::{how_apart, short_under};
-use crate::check::{Case, DifferenceKind};
+use crate::check::Case;
 use crate::draw::{Apart, Profile, ProfileColumn, ProfileData, profiles};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
@@ -16,8 +16,9 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, style: Style) {
         return;
     }
     document.heading(Tone::Plain, "PROFILES: every line before and after the plan");
+    let compared = neighbours(case);
     for line in &case.job.lines {
-        let data = data(case, line, style);
+        let data = data(case, line, &compared, style);
         let all = profiles(&data, style);
         let many = all.len();
         for (number, profile) in (1..).zip(all) {
@@ -26,7 +27,7 @@ pub(super) fn section(document: &mut Document, case: &Case<'_>, style: Style) {
     }
 }
 
-fn data(case: &Case<'_>, line: &Line, style: Style) -> ProfileData {
+fn data(case: &Case<'_>, line: &Line, compared: &Compared<'_>, style: Style) -> ProfileData {
     let shown = |height: Option<Length>| {
         let height = height.map(|it| it - case.zero);
         (height, height.map_or("?".to_owned(), |it| style.signed(it, Rounding::Nearest)))
@@ -41,11 +42,7 @@ fn data(case: &Case<'_>, line: &Line, style: Style) -> ProfileData {
         }
     };
     let steps = line.columns.windows(2).map(|pair| {
-        let found = case.differences.iter().find(|it| {
-            it.kind == DifferenceKind::Neighbours
-                && it.line.as_deref() == Some(line.name.as_str())
-                && it.columns == pair
-        });
+        let found = compared.get(&(line.name.as_str(), pair[0], pair[1])).copied();
         match found {
             Some(it) => {
                 let how = how_apart(it);

@@ -11,6 +11,9 @@ use crate::order::{HardwareRow, hardware};
 use crate::plan::Action;
 use crate::text::{Style, and};
 
+/// Most columns that are drawn; the rest are named.
+const MOST_DRAWN: usize = 120;
+
 /// Adds the sections.
 pub(super) fn section(document: &mut Document, judged: &Judged<'_>, style: Style) {
     let case = &judged.case;
@@ -22,10 +25,16 @@ pub(super) fn section(document: &mut Document, judged: &Judged<'_>, style: Style
         document.figure(of_base(case, base, style));
     }
     let rows = hardware(case);
-    for column in case.columns.iter().filter(|column| !column.may_set()) {
+    let held: Vec<&ColumnCase> = case.columns.iter().filter(|column| !column.may_set()).collect();
+    for column in held.iter().take(MOST_DRAWN) {
         if let Some(row) = rows.get(column.index) {
             document.figure(of_column(judged, column, row, style));
         }
+    }
+    let rest: Vec<usize> = held.iter().skip(MOST_DRAWN).map(|column| column.index).collect();
+    if !rest.is_empty() {
+        let marks = and(&case.marks(&rest));
+        document.text(Tone::Stop, format!("Not set either, and not drawn, for there are many: {marks}."));
     }
 }
 
@@ -114,7 +123,7 @@ fn beyond_words(drawn: &Section, style: Style) -> String {
     let parts = drawn.pieces.iter().filter(|piece| piece.from >= over && !is_under(piece.kind));
     let each: Vec<String> = parts.map(|piece| style.exact(piece.height())).collect();
     format!(
-        "beyond = stands - raise - plate, washers, nuts = {} - {} - {} = {}{}",
+        "beyond, nominal = stands - raise - plate, washers, nuts = {} - {} - {} = {}{}",
         style.exact(top),
         style.exact(over),
         each.join(" - "),
