@@ -247,6 +247,24 @@ fn silent(data: &PlanData, sheets: &[PlanSheet]) -> Option<String> {
             }
         }
     }
+    for sheet in sheets.iter().filter(|sheet| sheet.to_scale) {
+        // each column on a sheet has a symbol of its own there, or is said to share one
+        let places: Vec<Bounds> = (sheet.picture.shapes.iter())
+            .filter_map(|shape| match shape {
+                rodreach::draw::Shape::Rect {
+                    area,
+                    pen: Some(rodreach::draw::Pen::Medium | rodreach::draw::Pen::Dotted),
+                    ..
+                } => Some(*area),
+                _ => None,
+            })
+            .collect();
+        let shared =
+            places.iter().enumerate().any(|(at, one)| places.iter().skip(at + 1).any(|it| it.overlaps(one)));
+        if shared && sheet.crowded.is_empty() {
+            return Some("two symbols lie on each other and nothing is said".to_owned());
+        }
+    }
     for (number, join) in data.joins.iter().enumerate() {
         let told = sheets.iter().any(|sheet| {
             let both = sheet.columns.contains(&join.from) && sheet.columns.contains(&join.to);

@@ -40,7 +40,7 @@ impl Look {
 }
 
 /// Half the side of a symbol.
-const HALF: i64 = 16 * MM / 10;
+pub(super) const HALF: i64 = 16 * MM / 10;
 /// The radius of the ring around a column that may not be set.
 pub(super) const RING: i64 = 27 * MM / 10;
 

@@ -19,7 +19,10 @@ const ROW: i64 = 24 * MM;
 /// Most lines one under the other on a sheet.
 const ROWS: usize = 7;
 /// Most columns of a line in one row; a longer line goes on in the next with its last column again.
-const IN_ROW: usize = 14;
+const IN_ROW: usize = 11;
+
+/// Least distance of two columns in a row.
+const LEAST_APART: i64 = 6 * MM;
 
 /// A row: its line, its columns, the distances between them where known.
 type Row = (Option<usize>, Vec<usize>, Vec<Length>);
@@ -113,6 +116,9 @@ pub(super) fn in_rows(data: &PlanData, style: Style) -> Vec<Layout> {
     let longest = rows.iter().map(|row| long(&row.2)).max().unwrap_or(Length::ZERO);
     let scale =
         (all_known && longest > Length::ZERO).then(|| Scale::of_buildings(longest, WIDTH - 2 * SIDE, style));
+    // where two would stand on each other, all stand at equal distances
+    let scale =
+        scale.filter(|scale| rows.iter().flat_map(|row| &row.2).all(|gap| scale.paper(*gap) >= LEAST_APART));
     rows.chunks(ROWS).map(|rows| one_sheet(data, rows, scale)).collect()
 }
 

@@ -1,7 +1,7 @@
 //! One sheet of a plan, drawn with so much detail.
 
 use super::bounds::Bounds;
-use super::column_mark::{self, Look, RING};
+use super::column_mark::{self, HALF, Look, RING};
 use super::frame::{Entry, directions, legend, scale_bar};
 use super::labels::{Label, Taken, draw};
 use super::plan_layout::{Layout, WIDTH};
@@ -99,11 +99,27 @@ pub(super) fn drawn(data: &PlanData, layout: &Layout, detail: Detail, style: Sty
         to_scale: layout.both,
         along_to_scale: layout.scale.is_some(),
         key,
+        crowded: crowded(layout),
         unlabelled,
         unwritten,
         unnamed,
         cut: layout.cut.clone(),
     }
+}
+
+/// Lists the columns whose symbols would lie on each other.
+fn crowded(layout: &Layout) -> Vec<usize> {
+    let mut found = Vec::new();
+    for (place, one) in layout.stands.iter().enumerate() {
+        for other in layout.stands.iter().skip(place + 1) {
+            if Bounds::around(one.at, HALF).overlaps(&Bounds::around(other.at, HALF)) {
+                found.extend([one.column, other.column]);
+            }
+        }
+    }
+    found.sort_unstable();
+    found.dedup();
+    found
 }
 
 /// Numbers what goes under the columns of a sheet, the most common first; nothing where words are written.

@@ -85,6 +85,8 @@ pub struct PlanSheet {
     pub along_to_scale: bool,
     /// What is written by number because words do not fit: number and words.
     pub key: Vec<(usize, String)>,
+    /// Columns on it that stand on each other at this scale.
+    pub crowded: Vec<usize>,
     /// Columns on it whose label does not fit at all.
     pub unlabelled: Vec<usize>,
     /// Joins on it whose words do not fit.
@@ -123,8 +125,9 @@ fn parted(data: &PlanData, columns: &[usize], style: Style, depth: u32, sheets: 
     let drawn = || best(data, &to_scale(data, columns, style), style);
     if columns.len() <= MANY {
         let sheet = drawn();
-        let fits = sheet.unlabelled.is_empty() && sheet.unwritten.is_empty();
-        if fits || columns.len() <= FEW || depth >= MOST_PARTINGS {
+        let fits = sheet.unlabelled.is_empty() && sheet.unwritten.is_empty() && sheet.crowded.is_empty();
+        let few = columns.len() <= FEW && sheet.crowded.is_empty();
+        if fits || few || depth >= MOST_PARTINGS {
             sheets.push(sheet);
             return;
         }

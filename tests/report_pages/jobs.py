@@ -143,6 +143,5 @@ def every(folder):
     nasty(folder / "nasty")
     grid(folder / "hall-200", 20, 10, 1)
     grid(folder / "long-200-mm", 100, 2, 2, gap=5, units="mm")
-    grid(folder / "rows-60", 12, 5, 3, placed=False)
-    grid(folder / "rows-90", 45, 2, 4, placed=False)
-    return [folder / name for name in ("nasty", "hall-200", "long-200-mm", "rows-60", "rows-90")]
+    grid(folder / "rows-60", 30, 2, 3, placed=False)
+    return [folder / name for name in ("nasty", "hall-200", "long-200-mm", "rows-60")]

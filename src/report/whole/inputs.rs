@@ -58,7 +58,8 @@ pub(super) fn section(document: &mut Document, job: &Job, told: &Told<'_>) {
     by_whom(document, job, told.files);
     document.heading(Tone::Plain, "TO MAKE THIS REPORT AGAIN");
     document.item(Tone::Plain, "program", format!("rodreach {}", told.version));
-    document.item(Tone::Plain, "command", told.command.clone());
+    let command = format!("{} (JOB: the folder with the files below)", told.command);
+    document.item(Tone::Plain, "command", command);
     let rows = told.files.all().map(|(name, _, mark)| {
         let (bytes, sha256) = match mark {
             Some(mark) => (mark.bytes.to_string(), mark.sha256.clone()),

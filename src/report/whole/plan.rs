@@ -140,8 +140,10 @@ fn figure(case: &Case<'_>, data: &PlanData, sheet: PlanSheet, (number, many): (u
     let title = format!("Plan view{part}: what goes under each column");
     let mut notes = Vec::new();
     if let (true, Some(first), Some(last)) = (many > 1, sheet.columns.first(), sheet.columns.last()) {
-        let marks = case.marks(&[*first, *last]).join(" to ");
-        notes.push(format!("On this part {}, {marks} in job order.", count(sheet.columns.len(), "column")));
+        let mut ends = case.marks(&[*first, *last]);
+        ends.dedup();
+        let columns = count(sheet.columns.len(), "column");
+        notes.push(format!("On this part {columns}: {} in job order.", ends.join(" to ")));
     }
     notes.push(match (sheet.to_scale, sheet.along_to_scale) {
         (true, _) => "To scale; x to the right, y up, as the job has positions.".to_owned(),
@@ -160,6 +162,11 @@ fn figure(case: &Case<'_>, data: &PlanData, sheet: PlanSheet, (number, many): (u
             sheet.key.iter().map(|(number, words)| format!("({number}) {words}")).collect();
         notes
             .push(format!("Words do not fit, so what goes under a column is numbered: {}.", each.join("; ")));
+    }
+    if !sheet.crowded.is_empty() {
+        let marks = and(&case.marks(&sheet.crowded));
+        notes
+            .push(format!("So near each other that their symbols lie on each other at this scale: {marks}."));
     }
     if !sheet.unlabelled.is_empty() {
         let marks = and(&case.marks(&sheet.unlabelled));

@@ -116,7 +116,7 @@ fn of_column(judged: &Judged<'_>, column: &ColumnCase, row: &HardwareRow, style:
 /// Says what stands beyond the nut, with its arithmetic.
 fn beyond_words(drawn: &Section, style: Style) -> String {
     let Some((beyond, top)) = drawn.beyond().zip(drawn.rod.top) else {
-        return "beyond: not known, since nobody measured how far the rod stands.".to_owned();
+        return "beyond: not known, since how far the rod stands is not known.".to_owned();
     };
     let over = drawn.raise.unwrap_or(Length::ZERO);
     let rounded = Some(style.write(beyond, Rounding::Down)).filter(|it| *it != style.exact(beyond));
@@ -125,7 +125,7 @@ fn beyond_words(drawn: &Section, style: Style) -> String {
     format!(
         "beyond, nominal = stands - raise - plate, washers, nuts = {} - {} - {} = {}{}",
         style.exact(top),
-        style.exact(over),
+        if over.is_negative() { format!("({})", style.exact(over)) } else { style.exact(over) },
         each.join(" - "),
         style.exact(beyond),
         rounded.map_or(String::new(), |rounded| format!(" ({rounded})"))
