@@ -114,6 +114,32 @@ fn what_it_was_made_of_changes_with_a_byte_and_names_every_option() {
 }
 
 #[test]
+fn the_files_it_carries_make_the_same_report_again() {
+    for name in DEMOS {
+        let page = rodreach(&["report", &demo(name)]).out;
+        let carried: Vec<(String, String)> = page
+            .split("<summary>")
+            .skip(1)
+            .map(|rest| {
+                let (title, rest) = rest.split_once(", as it was read").unwrap();
+                let text = rest.split_once("<pre>").unwrap().1.split_once("</pre>").unwrap().0;
+                (plain(title), plain(text))
+            })
+            .collect();
+        let files: Vec<(&str, &str)> =
+            carried.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
+        assert!(files.len() > 1, "{name}");
+        assert_eq!(Job::of(&files).run("report", &[]).out, page, "{name}");
+    }
+}
+
+/// Turns a text of a page back into what it was.
+fn plain(text: &str) -> String {
+    let text = text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&#39;", "'");
+    text.replace("&amp;", "&")
+}
+
+#[test]
 fn a_busy_person_finds_the_answer_first_and_the_engineer_the_rest() {
     let page = flat(&rodreach(&["report", &demo("tractor-shed"), "--format", "table"]).out);
     let at = |words: &str| page.find(words).unwrap_or_else(|| panic!("no {words} in\n{page}"));
@@ -132,6 +158,28 @@ fn a_busy_person_finds_the_answer_first_and_the_engineer_the_rest() {
         "measure rod low; each must stand",
     ] {
         at(words);
+    }
+}
+
+#[test]
+fn every_finding_that_stops_or_asks_is_told_with_its_subject_and_its_source() {
+    for name in DEMOS {
+        let check = rodreach(&["check", &demo(name), "--format", "json"]).json();
+        let page = flat(&rodreach(&["report", &demo(name), "--format", "table"]).out);
+        let part = page.split("Findings, with arithmetic and sources").last().unwrap();
+        for finding in check["findings"].as_array().unwrap().iter().filter(|it| it["level"] != "note") {
+            let text = flat(finding["text"].as_str().unwrap());
+            let (subject, said) = text.split_once(": ").unwrap_or(("", &text));
+            assert!(part.contains(subject) && part.contains(said), "{text}");
+            assert!(
+                part.contains(&flat(finding["source"]["text"].as_str().unwrap())),
+                "{}",
+                finding["source"]
+            );
+            for line in finding["arithmetic"].as_array().unwrap() {
+                assert!(part.contains(&flat(line.as_str().unwrap())), "{line}");
+            }
+        }
     }
 }
 

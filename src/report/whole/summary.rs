@@ -1,11 +1,12 @@
 //! What a busy person needs: what may be set, with what, what may not, and what is still to be done.
 
+use super::super::ask::is_of_the_job;
 use super::super::caution::DEFER;
 use super::super::check_json::findings;
 use super::super::check_screen::{holds, may_be_set, to_measure};
 use super::super::document::{Align, Document, Tone};
 use super::super::under::under;
-use crate::check::{Finding, Judged, Level};
+use crate::check::{Judged, Level};
 use crate::length::Length;
 use crate::text::{Style, and, count};
 use std::collections::BTreeMap;
@@ -15,8 +16,8 @@ pub(super) fn section(document: &mut Document, judged: &Judged<'_>, style: Style
     let case = &judged.case;
     let (tone, words) = may_be_set(case);
     document.text(if tone == Tone::Good { Tone::Good } else { Tone::Ask }, words);
-    to_set(document, judged, style);
     asked_first(document, judged);
+    to_set(document, judged, style);
     holds(document, case, style);
     to_measure(document, case, style);
     let of = |wanted: Level| findings(judged).filter(|(_, level, _)| *level == wanted).count();
@@ -38,32 +39,21 @@ pub(super) fn section(document: &mut Document, judged: &Judged<'_>, style: Style
     document.text(Tone::Plain, DEFER);
 }
 
-/// Names the columns that may be set by their rods and pads, and are asked about all the same.
+/// Says what is asked about the whole job, and names the columns that may be set and are asked about all the same.
 fn asked_first(document: &mut Document, judged: &Judged<'_>) {
     let case = &judged.case;
-    let grave = || findings(judged).filter(|(_, level, _)| *level != Level::Note);
-    let about = |index: usize| {
-        grave().any(|(_, _, it)| {
-            it.subject.columns.contains(&index) && it.subject.columns.len() < case.columns.len()
-        })
-    };
+    let grave = || findings(judged).filter(|(_, level, _)| *level != Level::Note).map(|(_, _, it)| it);
+    for finding in grave().filter(|it| is_of_the_job(judged, it)) {
+        document.text(Tone::Stop, format!("About the whole job: {}", finding.text));
+    }
+    let about =
+        |index: usize| grave().any(|it| it.subject.columns.contains(&index) && !is_of_the_job(judged, it));
     let asked: Vec<usize> =
         case.columns.iter().filter(|it| it.may_set() && about(it.index)).map(|it| it.index).collect();
     if !asked.is_empty() {
         let marks = and(&case.marks(&asked));
-        document.text(
-            Tone::Stop,
-            format!("First read what Findings ask about {marks}, of those that may be set."),
-        );
-    }
-    let of_job = |it: &Finding| {
-        let named = it.subject.columns.len();
-        it.subject.rod.is_none() && (named == 0 || named == case.columns.len() && named > 1)
-    };
-    let whole: Vec<&str> =
-        grave().filter(|(_, _, it)| of_job(it)).map(|(_, _, it)| it.text.as_str()).collect();
-    for text in whole {
-        document.text(Tone::Stop, format!("About the whole job: {text}"));
+        let words = format!("Before these are set, read what Findings ask about them: {marks}.");
+        document.text(Tone::Stop, words);
     }
 }
 
