@@ -327,7 +327,7 @@ fn every_command_with_a_document_writes_markdown_and_only_ask_writes_html() {
         assert!(md.out.contains("\n| --- ") || args[0] == "rules", "{args:?} has a table\n{}", md.out);
         let html = with("html");
         assert_eq!((html.status, html.out.as_str()), (2, ""), "{args:?}");
-        assert!(html.err.contains("only ask and sheet write html"), "{}", html.err);
+        assert!(html.err.contains("only ask, report and sheet write html"), "{}", html.err);
     }
     let job = walk_job();
     assert_eq!(job.run("check", &["-o", "answer.html"]).status, 2);

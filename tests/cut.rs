@@ -362,7 +362,7 @@ fn no_mark_leaves_its_line_or_its_element() {
     assert_eq!(of_kind(&all, "TEXT")[0].text, wanted);
     assert_eq!(all.len(), 6);
     let svg = job.read("cut/d-J-U-0041-a-b_0.125in.svg");
-    assert!(svg.contains(">%%d ^J \\U+0041 &lt;a&amp;b&gt; \u{c5} 1/8\"</text>"), "{svg}");
+    assert!(svg.contains(">%%d ^J \\U+0041 &lt;a&amp;b&gt; \u{c5} 1/8&quot;</text>"), "{svg}");
 }
 
 #[test]

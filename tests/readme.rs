@@ -116,7 +116,7 @@ fn every_command_of_the_readme_is_there_and_every_command_is_in_the_readme() {
         .filter_map(|line| line.strip_prefix("| `rodreach "))
         .filter_map(|rest| rest.split([' ', '`']).next())
         .collect();
-    assert_eq!(listed.len(), 11, "{listed:?}");
+    assert_eq!(listed.len(), 12, "{listed:?}");
     for command in &listed {
         assert!(help.contains(&format!("  {command} ")), "{command} is not in\n{help}");
     }

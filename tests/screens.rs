@@ -95,7 +95,8 @@ fn no_screen_is_wider_than_80_columns_or_carries_colour_into_a_pipe() {
     all.push(rodreach(&["catalog"]).out);
     all.push(rodreach(&["--help"]).out);
     for command in [
-        "new", "level", "check", "explain", "ask", "hardware", "order", "detail", "sheet", "rules", "catalog",
+        "new", "level", "check", "explain", "ask", "report", "hardware", "order", "detail", "sheet", "rules",
+        "catalog",
     ] {
         all.push(rodreach(&[command, "--help"]).out);
     }

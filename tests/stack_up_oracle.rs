@@ -96,7 +96,7 @@ prop_compose! {
             },
             washers: washers.into_iter().map(washer).collect(),
             nuts: nuts.into_iter().map(|height| NutPart {
-                series: "as measured".into(), height, style: None, steel: None, authority: Authority::this_job(),
+                series: "as measured".into(), height, flats: None, style: None, steel: None, authority: Authority::this_job(),
             }).collect(),
             extra: extra.map(washer),
             beyond: house(Length::from_nm(beyond)),

@@ -29,6 +29,8 @@ pub(crate) enum Command {
     Explain(ExplainArgs),
     /// A page for the engineer about every column that is held or asked about, with a box for the answer
     Ask(AskArgs),
+    /// The whole answer as one HTML file with drawings, to print or send
+    Report(ReportArgs),
     /// The hardware at each column, one row a column
     Hardware(HardwareArgs),
     /// A blank sheet for the slab, in walking order, to print or to fill in and read back
@@ -52,6 +54,7 @@ impl Command {
             Self::Check(args) => Some(&args.job.out),
             Self::Explain(args) => Some(&args.job.out),
             Self::Ask(args) => Some(&args.job.out),
+            Self::Report(args) => Some(&args.job.out),
             Self::Hardware(args) => Some(&args.job.out),
             Self::Sheet(args) => Some(&args.out),
             Self::Order(args) => Some(&args.job.out),
@@ -115,7 +118,7 @@ pub(crate) struct LevelArgs {
 
 #[derive(Debug, Args)]
 pub(crate) struct OutArgs {
-    /// How the answer is written; by default a table, or what the ending of -o says
+    /// How the answer is written; by default a table (report: html), or what the ending of -o says
     #[arg(long, value_enum)]
     pub(crate) format: Option<FormatArg>,
     /// Writes into a file, whole or not at all; check and hardware write a workbook if it ends in .xlsx
@@ -133,7 +136,7 @@ pub(crate) enum FormatArg {
     Csv,
     /// Markdown, with pipe tables
     Md,
-    /// One HTML file to print and sign or fill in; `ask` and `sheet` only
+    /// One HTML file to print, sign or fill in; `ask`, `report` and `sheet` only
     Html,
 }
 
@@ -161,6 +164,17 @@ pub(crate) struct AskArgs {
     /// Only the page of this column; once for each column
     #[arg(long, value_name = "MARK")]
     pub(crate) column: Vec<String>,
+    #[command(flatten)]
+    pub(crate) plan: PlanArgs,
+}
+
+#[derive(Debug, Args)]
+#[command(
+    after_help = "Examples:\n  rodreach report demo-data/tractor-shed -o shed.html\n  rodreach report my-job > my-job.html\n\nIt is HTML where --format and the ending of -o do not say otherwise; it prints on letter and A4."
+)]
+pub(crate) struct ReportArgs {
+    #[command(flatten)]
+    pub(crate) job: JobArgs,
     #[command(flatten)]
     pub(crate) plan: PlanArgs,
 }

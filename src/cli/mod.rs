@@ -14,6 +14,7 @@ mod new;
 mod order;
 mod planned;
 mod print;
+mod report;
 mod rules;
 mod sheet;
 mod what_if;
@@ -49,6 +50,7 @@ pub fn main() -> ExitCode {
         Command::Check(args) => check::run(args),
         Command::Explain(args) => explain::run(args),
         Command::Ask(args) => ask::run(args),
+        Command::Report(args) => report::run(args),
         Command::Hardware(args) => hardware::run(args),
         Command::Sheet(args) => sheet::run(args),
         Command::Order(args) => order::run(args),

@@ -37,7 +37,12 @@ const NO_WORKBOOKS: &str = "this build of rodreach writes no .xlsx; use .json, .
 
 /// Writes an answer as asked and tells whether all is well.
 pub(super) fn answer(answer: &Answer, out: &OutArgs) -> Result<bool, Refusal> {
-    let text = match format(out)? {
+    answer_or(answer, out, Format::Table)
+}
+
+/// Writes an answer as asked, or in a format of its own where nothing is, and tells whether all is well.
+pub(super) fn answer_or(answer: &Answer, out: &OutArgs, own: Format) -> Result<bool, Refusal> {
+    let text = match format_or(out, own)? {
         Format::Table => table(answer),
         Format::Json => json(answer),
         Format::Csv => csv(answer),
@@ -61,6 +66,10 @@ pub(super) fn deliver(text: &str, out: &OutArgs) -> Result<(), Refusal> {
 
 /// Tells in which format an answer is asked for.
 pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
+    format_or(out, Format::Table)
+}
+
+fn format_or(out: &OutArgs, own: Format) -> Result<Format, Refusal> {
     let ending = ending(out);
     if matches!(ending.as_deref(), Some("xls" | "xlsm" | "xlsb" | "ods" | "pdf")) {
         return Err(Refusal(format!(
@@ -78,7 +87,7 @@ pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
         (Some(FormatArg::Csv), _) | (None, Some("csv")) => Format::Csv,
         (Some(FormatArg::Md), _) | (None, Some("md")) => Format::Md,
         (Some(FormatArg::Html), _) | (None, Some("html" | "htm")) => Format::Html,
-        (None, _) => Format::Table,
+        (None, _) => own,
     })
 }
 
@@ -108,9 +117,9 @@ pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
     }
     let html = out.format == Some(FormatArg::Html)
         || out.format.is_none() && matches!(ending(out).as_deref(), Some("html" | "htm"));
-    if html && !matches!(command, Command::Ask(_) | Command::Sheet(_)) {
-        let fix = "use table, json, csv or md here, or rodreach ask for pages to print";
-        return Err(Refusal(format!("only ask and sheet write html; {fix}")));
+    if html && !matches!(command, Command::Ask(_) | Command::Report(_) | Command::Sheet(_)) {
+        let fix = "use table, json, csv or md here, rodreach report for the whole answer, or rodreach ask for pages to sign";
+        return Err(Refusal(format!("only ask, report and sheet write html; {fix}")));
     }
     Ok(())
 }

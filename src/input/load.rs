@@ -1,7 +1,7 @@
 //! Files read whole: from the job's folder and nowhere else, unless the command line says so.
 
 use super::book::{self, NOT_READ, READ, split_name};
-use crate::source::{FileId, Files, Place, Problem, Problems};
+use crate::source::{FileId, Files, Fingerprint, Place, Problem, Problems};
 use crate::text::quoted;
 use std::fs::File;
 use std::io::{self, Read};
@@ -143,7 +143,10 @@ impl Folder {
         };
         let name = wanted.path.display().to_string();
         if form == Form::Csv && wanted.ending().is_some_and(|ending| READ.contains(&ending.as_str())) {
-            return book::add(files, problems, wanted, bytes).map_or(Opened::Failed, Opened::At);
+            let mark = Fingerprint::of(&bytes);
+            let Some(sheet) = book::add(files, problems, wanted, bytes) else { return Opened::Failed };
+            files.mark(sheet, mark);
+            return Opened::At(sheet);
         }
         add(files, problems, &name, bytes, form).map_or(Opened::Failed, Opened::At)
     }
@@ -255,13 +258,17 @@ fn read(path: &Path) -> Result<Vec<u8>, Unread> {
 
 /// Adds a file as text, without its byte order mark.
 fn add(files: &mut Files, problems: &Problems, name: &str, bytes: Vec<u8>, form: Form) -> Option<FileId> {
+    let mark = Fingerprint::of(&bytes);
     let bytes = match bytes.strip_prefix(b"\xef\xbb\xbf") {
         Some(rest) => rest.to_vec(),
         None => bytes,
     };
     match String::from_utf8(bytes) {
-        Ok(text) if form == Form::Csv => Some(files.add(name, lines_ended(text))),
-        Ok(text) => Some(files.add(name, text)),
+        Ok(text) => {
+            let file = files.add(name, if form == Form::Csv { lines_ended(text) } else { text });
+            files.mark(file, mark);
+            Some(file)
+        }
         Err(error) => {
             let start = error.utf8_error().valid_up_to();
             let bad = error.as_bytes().get(start).copied().unwrap_or_default();

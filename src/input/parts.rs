@@ -155,6 +155,7 @@ pub(super) fn nut(
         Some(NutPart {
             series: series.name.clone(),
             height: row.height,
+            flats: row.flats,
             style: NutStyle::of_series(&series.name),
             steel: None,
             authority: row.authority.clone(),
@@ -174,6 +175,7 @@ pub(super) fn nut(
         height.zip(sound(style)).map(|(height, style)| NutPart {
             series: AS_MEASURED.to_owned(),
             height,
+            flats: None,
             style,
             steel: None,
             authority: Authority::this_job(),

@@ -108,6 +108,8 @@ pub struct NutPart {
     pub series: String,
     /// Its height.
     pub height: Extent,
+    /// Its most width across flats, where known.
+    pub flats: Option<Length>,
     /// Its style, where known.
     pub style: Option<NutStyle>,
     /// Its steel, where known.

@@ -162,7 +162,7 @@ fn escaped(text: &str) -> String {
     let mut rest = text.chars().peekable();
     while let Some(c) = rest.next() {
         match c {
-            c if super::hides(c) => out.push('?'),
+            c if super::escape::hides(c) => out.push('?'),
             '^' => out.push_str("^ "),
             // one alone is a percent sign, two begin a code
             '%' if before == '%' || rest.peek() == Some(&'%') => out.push_str("%%%"),

@@ -1,6 +1,8 @@
 //! One HTML file to read, print and sign: nothing is fetched, nothing runs, and every text is escaped.
 
-use crate::report::{Align, Answer, Block, Boxes, Field, Form, Grid, Tone};
+use super::escape::{escaped, escaped_lines};
+use super::svg::svg;
+use crate::report::{Align, Answer, Block, Boxes, Field, Figure, Form, Grid, Listing, Tone};
 
 /// How it looks: on a screen as on letter or A4 paper, in black and white.
 const STYLE: &str = include_str!("page.css");
@@ -8,20 +10,29 @@ const STYLE: &str = include_str!("page.css");
 /// What a page with boxes to write in needs beside it.
 const BOXES: &str = include_str!("boxes.css");
 
+/// Most characters of a cell that is never broken.
+const WHOLE: usize = 26;
+
 /// Most rows of a table that is kept on one sheet of paper.
 const SHORT: usize = 12;
 
 /// Writes an answer as one HTML file.
 #[must_use]
 pub fn html(answer: &Answer) -> String {
-    let mut page = Page { out: String::new(), open: Open::Nothing, pages: 0, titled: false };
-    for block in &answer.document.blocks {
+    let blocks = &answer.document.blocks;
+    let mut page = Page {
+        out: String::new(),
+        open: Open::Nothing,
+        inside: None,
+        titled: false,
+        figures: 0,
+        sections: 0,
+        contents: contents(blocks),
+    };
+    for block in blocks {
         page.block(block);
     }
-    page.close();
-    if page.pages > 0 {
-        page.out.push_str("</article>\n");
-    }
+    page.leave();
     let title = answer.document.blocks.iter().find_map(|block| match block {
         Block::Heading(_, text) | Block::Page(text) => Some(text.as_str()),
         _ => None,
@@ -51,8 +62,29 @@ enum Open {
 struct Page {
     out: String,
     open: Open,
-    pages: usize,
+    /// The element of the page or section that stands open.
+    inside: Option<&'static str>,
     titled: bool,
+    figures: usize,
+    sections: usize,
+    /// The list of sections, until it is written.
+    contents: String,
+}
+
+/// Lists the sections, each with a way to it; blank where there are none.
+fn contents(blocks: &[Block]) -> String {
+    let titles = blocks.iter().filter_map(|block| match block {
+        Block::Section(title) => Some(title),
+        _ => None,
+    });
+    let each: String = (1..)
+        .zip(titles)
+        .map(|(number, title)| format!("<li><a href=\"#s{number}\">{}</a></li>\n", escaped(title)))
+        .collect();
+    if each.is_empty() {
+        return each;
+    }
+    format!("<nav aria-label=\"Contents\">\n<ol>\n{each}</ol>\n</nav>\n")
 }
 
 impl Page {
@@ -69,25 +101,66 @@ impl Page {
             Block::Grid(grid) => self.grid(grid),
             Block::Form(form) => self.form(form),
             Block::Boxes(boxes) => self.boxes(boxes),
+            Block::Section(title) => self.section(title),
+            Block::Figure(figure) => self.figure(figure),
+            Block::Listing(listing) => self.listing(listing),
         }
     }
 
     fn page(&mut self, title: &str) {
-        self.close();
-        if self.pages > 0 {
-            self.out.push_str("</article>\n");
-        }
-        self.pages += 1;
+        self.leave();
+        self.inside = Some("article");
         self.out.push_str("<article>\n");
         self.line("h2", "", title);
     }
 
+    fn section(&mut self, title: &str) {
+        self.leave();
+        self.inside = Some("section");
+        let contents = std::mem::take(&mut self.contents);
+        self.out.push_str(&contents);
+        self.sections += 1;
+        let number = self.sections;
+        self.out.push_str(&format!("<section class=\"part\" id=\"s{number}\">\n"));
+        self.line("h2", "", title);
+    }
+
+    /// Closes the page or section that stands open.
+    fn leave(&mut self) {
+        self.close();
+        if let Some(element) = self.inside.take() {
+            self.out.push_str(&format!("</{element}>\n"));
+        }
+    }
+
+    fn figure(&mut self, figure: &Figure) {
+        self.close();
+        self.figures += 1;
+        let class = if figure.beside { " class=\"beside\"" } else { "" };
+        self.out.push_str(&format!("<figure{class}>\n"));
+        self.line("figcaption", "", &figure.title);
+        self.out.push_str("<div class=\"drawn\">\n");
+        self.out.push_str(&svg(&figure.picture, self.figures, &figure.title, &figure.alt));
+        self.out.push_str("</div>\n<div class=\"notes\">\n");
+        for note in &figure.notes {
+            self.line("p", "", note);
+        }
+        self.out.push_str("</div>\n</figure>\n");
+    }
+
+    /// Writes a file folded away: it is on the page to be looked up, and not on paper.
+    fn listing(&mut self, listing: &Listing) {
+        self.close();
+        let (title, text) = (escaped(&listing.title), escaped_lines(&listing.text));
+        self.out.push_str(&format!("<details>\n<summary>{title}</summary>\n<pre>{text}</pre>\n</details>\n"));
+    }
+
     fn heading(&mut self, tone: Tone, text: &str) {
         self.close();
-        let level = match (self.titled, self.pages) {
-            (false, 0) => "h1",
-            (true, 0) => "h2",
-            (_, _) => "h3",
+        let level = match (self.titled, self.inside) {
+            (false, None) => "h1",
+            (true, None) => "h2",
+            (_, Some(_)) => "h3",
         };
         self.titled = true;
         self.line(level, class(tone), text);
@@ -133,7 +206,10 @@ impl Page {
         for cells in &grid.rows {
             self.out.push_str("<tr>");
             for (at, (column, cell)) in grid.columns.iter().zip(cells).enumerate() {
-                let (cell, side) = (escaped(cell), side(column.align));
+                // a name that is longer than this is broken, or the table would not fit on the sheet
+                let long = column.align != Align::Right && cell.chars().count() > WHOLE;
+                let side = if long { " class=\"long\"" } else { side(column.align) };
+                let cell = escaped(cell);
                 self.out.push_str(&match at {
                     0 => format!("<th scope=\"row\"{side}>{cell}</th>"),
                     _ => format!("<td{side}>{cell}</td>"),
@@ -218,37 +294,5 @@ const fn class(tone: Tone) -> &'static str {
         Tone::Stop => "stop",
         Tone::Ask => "ask",
         Tone::Quiet => "quiet",
-    }
-}
-
-/// Escapes a text for an element or a quoted attribute.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '"' => out.push_str("&quot;"),
-            '\'' => out.push_str("&#39;"),
-            c if c.is_whitespace() => out.push(' '),
-            c if super::hides(c) => out.push('\u{fffd}'),
-            c => out.push(c),
-        }
-    }
-    out
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn what_could_form_markup_is_escaped() {
-        assert_eq!(
-            escaped("<script>alert('1\" & more')"),
-            "&lt;script&gt;alert(&#39;1&quot; &amp; more&#39;)"
-        );
-        assert_eq!(escaped("a\u{202e}b\u{0}c\nd"), "a\u{fffd}b\u{fffd}c d");
     }
 }

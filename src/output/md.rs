@@ -10,6 +10,7 @@ pub fn md(answer: &Answer) -> String {
     let mut out = String::new();
     let mut titled = false;
     let mut in_list = false;
+    let mut sections = false;
     for block in blocks {
         let is_item = matches!(block, Block::Item(..));
         if in_list && !is_item {
@@ -19,6 +20,7 @@ pub fn md(answer: &Answer) -> String {
         match block {
             Block::Gap => {}
             Block::Heading(_, text) if !titled => out.push_str(&format!("# {}\n\n", inline(text))),
+            Block::Heading(_, text) if sections => out.push_str(&format!("### {}\n\n", inline(text))),
             Block::Heading(_, text) => out.push_str(&format!("## {}\n\n", inline(text))),
             Block::Page(title) => out.push_str(&format!("---\n\n# {}\n\n", inline(title))),
             Block::Text(tone, text) => paragraph(&mut out, *tone, text),
@@ -26,7 +28,16 @@ pub fn md(answer: &Answer) -> String {
             Block::Grid(grid) => pipes(&mut out, grid),
             Block::Form(form) => self::form(&mut out, form),
             Block::Boxes(boxes) => pipes(&mut out, &as_grid(boxes, "")),
+            Block::Section(title) => out.push_str(&format!("---\n\n## {}\n\n", inline(title))),
+            Block::Figure(figure) => {
+                out.push_str(&format!("**Drawing: {}**\n\n", inline(&figure.title)));
+                for text in std::iter::once(&figure.alt).chain(&figure.notes) {
+                    out.push_str(&format!("{}\n\n", line(text)));
+                }
+            }
+            Block::Listing(listing) => out.push_str(&format!("{}\n\n", line(&listing.title))),
         }
+        sections |= matches!(block, Block::Section(_));
         titled |= matches!(block, Block::Heading(..) | Block::Page(_));
     }
     let end = out.trim_end().len();
@@ -109,7 +120,7 @@ fn inline(text: &str) -> String {
                 '>' => out.push_str("&gt;"),
                 '&' => out.push_str("&amp;"),
                 '@' => out.push_str("&#64;"),
-                c if super::hides(c) => out.push('\u{fffd}'),
+                c if super::escape::hides(c) => out.push('\u{fffd}'),
                 c => out.push(c),
             }
         }

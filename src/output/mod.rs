@@ -3,9 +3,11 @@
 mod boxes;
 mod csv;
 mod dxf;
+mod escape;
 mod html;
 mod json;
 mod md;
+mod svg;
 mod svg_cut;
 mod table;
 #[cfg(feature = "xlsx")]
@@ -16,6 +18,7 @@ pub use dxf::dxf;
 pub use html::html;
 pub use json::json;
 pub use md::md;
+pub use svg::svg;
 pub use svg_cut::svg_cut;
 pub use table::table;
 #[cfg(feature = "xlsx")]
@@ -34,10 +37,4 @@ pub enum Format {
     Md,
     /// One HTML file that prints, and needs nothing else.
     Html,
-}
-
-/// Tells whether a character could hide or turn round what stands beside it: a control character, or one that
-/// changes the direction of reading.
-fn hides(c: char) -> bool {
-    c.is_control() || matches!(c, '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

@@ -1,5 +1,6 @@
 //! SVG of what is cut, at full size: one user unit is one millimetre, exactly, and every layer is a group.
 
+use super::escape::escaped;
 use crate::draw::{CutDrawing, CutShape, Engraving, Layer};
 use crate::length::Length;
 use crate::text::{half_in_millimetres, millimetres};
@@ -68,23 +69,6 @@ fn text([x, y]: [String; 2], mark: &Engraving) -> String {
         "<text x=\"{x}\" y=\"{y}\" font-family=\"{FACES}\" font-size=\"{size}\"{turned}>{}</text>",
         escaped(&mark.text)
     )
-}
-
-/// Escapes a text for an element.
-fn escaped(text: &str) -> String {
-    let mut out = String::with_capacity(text.len());
-    for c in text.chars() {
-        match c {
-            '&' => out.push_str("&amp;"),
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            c if c.is_whitespace() => out.push(' '),
-            c if super::hides(c) => out.push('\u{fffd}'),
-            '\u{fffe}' | '\u{ffff}' => out.push('\u{fffd}'),
-            c => out.push(c),
-        }
-    }
-    out
 }
 
 #[cfg(test)]

@@ -1,7 +1,7 @@
 //! A screen of 80 columns; colour only beside words, taken off again where it is not wanted.
 
 use super::boxes::as_grid;
-use crate::report::{Align, Answer, Block, Form, Grid, Tone};
+use crate::report::{Align, Answer, Block, Figure, Form, Grid, Tone};
 use anstyle::{AnsiColor, Style};
 use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
 
@@ -25,9 +25,24 @@ pub fn table(answer: &Answer) -> String {
             }
             Block::Form(form) => self::form(&mut out, form),
             Block::Boxes(boxes) => out.push_str(&grid_text(&as_grid(boxes, "________"))),
+            Block::Section(title) => {
+                lines(&mut out, Style::new(), &["-".repeat(WIDTH)], "");
+                lines(&mut out, Style::new().bold(), &wrap(title, WIDTH), "");
+            }
+            Block::Figure(figure) => self::figure(&mut out, figure),
+            Block::Listing(listing) => lines(&mut out, style(Tone::Quiet), &wrap(&listing.title, WIDTH), ""),
         }
     }
     out
+}
+
+/// Writes what a drawing shows; the drawing itself is for the page.
+fn figure(out: &mut String, figure: &Figure) {
+    lines(out, Style::new().bold(), &wrap(&format!("Drawing: {}", figure.title), WIDTH), "");
+    lines(out, Style::new(), &wrap(&figure.alt, WIDTH), "");
+    for note in &figure.notes {
+        lines(out, style(Tone::Quiet), &wrap(note, WIDTH), "");
+    }
 }
 
 fn style(tone: Tone) -> Style {

@@ -67,6 +67,12 @@ pub(super) fn head(document: &mut Document, case: &Case<'_>, style: Style) {
         format!("Limits: {} ({}). {}", job.limits.title, job.limits.name, aim(case.plan, style)),
     );
     document.text(Tone::Quiet, measured(job, style));
+    let (tone, words) = may_be_set(case);
+    document.heading(tone, words);
+}
+
+/// Says how many columns may be set, and of the others how many are held, for the engineer, not measured.
+pub(super) fn may_be_set(case: &Case<'_>) -> (Tone, String) {
     let counted = |wanted: fn(&ColumnCase, Action) -> bool| {
         case.columns.iter().filter(|column| wanted(column, case.choice(column.index).action)).count()
     };
@@ -84,7 +90,7 @@ pub(super) fn head(document: &mut Document, case: &Case<'_>, style: Style) {
             words.push_str(&format!(" {number} {what}."));
         }
     }
-    document.heading(tone, words);
+    (tone, words)
 }
 
 /// Says how good the readings are and who took them.
@@ -109,7 +115,8 @@ pub(super) fn notes_disagree(document: &mut Document, judged: &Judged<'_>) {
 /// The rule whose finding goes before everything else.
 const NOTES_DISAGREE: &str = "level-notes-disagree";
 
-fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
+/// Tells which columns may not be set, and why.
+pub(super) fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
     let stopped: Vec<(String, String)> = walking_order(case)
         .into_iter()
         .map(|index| &case.columns[index])
@@ -152,7 +159,8 @@ fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
     }
 }
 
-fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
+/// Tells what goes under every column.
+pub(super) fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     let hardware = hardware(case);
     let zero = case.zero;
     let rows = walking_order(case)
@@ -206,7 +214,8 @@ fn departure(style: Style, case: &Case<'_>, zero: Length, departure: Length) -> 
     }
 }
 
-fn has_seat(case: &Case<'_>) -> bool {
+/// Tells whether any column has a design seat.
+pub(super) fn has_seat(case: &Case<'_>) -> bool {
     case.job.columns.iter().any(|column| column.seat.or(case.job.seat).is_some())
 }
 
@@ -221,7 +230,7 @@ fn more_washers(rods: &[(RodLabel, u32)]) -> String {
 }
 
 /// Lists what is still to be measured, and what is known to judge it by.
-fn to_measure(document: &mut Document, case: &Case<'_>, style: Style) {
+pub(super) fn to_measure(document: &mut Document, case: &Case<'_>, style: Style) {
     let mut wanted = Vec::new();
     for index in walking_order(case) {
         let column = &case.columns[index];
@@ -276,7 +285,7 @@ fn bounds(interval: Interval, style: Style) -> (Option<String>, Option<String>) 
 }
 
 /// Shows the worst of each kind of difference.
-fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
+pub(super) fn after_the_plan(document: &mut Document, case: &Case<'_>, style: Style) {
     let kinds = [
         (DifferenceKind::Neighbours, "next columns"),
         (DifferenceKind::Wall, "along a wall"),
@@ -366,7 +375,7 @@ fn told(document: &mut Document, judged: &Judged<'_>) {
 }
 
 /// Gives the columns in the order their pads were read, those not read behind.
-fn walking_order(case: &Case<'_>) -> Vec<usize> {
+pub(super) fn walking_order(case: &Case<'_>) -> Vec<usize> {
     let mut order: Vec<usize> = (0..case.columns.len()).collect();
     let first_read = |index: &usize| {
         let point = case.column(*index).point;

@@ -1,5 +1,6 @@
 //! The pieces an answer is made of, before any format.
 
+use crate::draw::Picture;
 use crate::length::Length;
 use serde_json::Value;
 
@@ -38,6 +39,12 @@ pub enum Block {
     Gap,
     /// What follows is a page of its own, with this title.
     Page(String),
+    /// What follows is a section of a long answer, with this title.
+    Section(String),
+    /// A drawing.
+    Figure(Box<Figure>),
+    /// A file as it was read.
+    Listing(Listing),
     /// A box for an answer written by hand.
     Form(Form),
     /// A table to fill in by hand.
@@ -62,6 +69,30 @@ pub enum Field {
     Box,
     /// Nothing is written there.
     Nothing,
+}
+
+/// A drawing with its words.
+#[derive(Clone, Debug)]
+pub struct Figure {
+    /// What it shows.
+    pub title: String,
+    /// The same for who cannot see it.
+    pub alt: String,
+    /// The picture.
+    pub picture: Picture,
+    /// What stands under it, or beside it where that is said.
+    pub notes: Vec<String>,
+    /// Whether the notes stand beside the picture where there is room.
+    pub beside: bool,
+}
+
+/// A file as it was read.
+#[derive(Clone, Debug)]
+pub struct Listing {
+    /// Its name.
+    pub title: String,
+    /// Its text.
+    pub text: String,
 }
 
 /// A box for an answer written by hand.
@@ -150,6 +181,18 @@ impl Document {
     pub fn page(&mut self, title: impl Into<String>) {
         self.blocks.push(Block::Gap);
         self.blocks.push(Block::Page(title.into()));
+    }
+
+    /// Begins a section.
+    pub fn section(&mut self, title: impl Into<String>) {
+        self.blocks.push(Block::Gap);
+        self.blocks.push(Block::Section(title.into()));
+    }
+
+    /// Adds a drawing, after an empty line.
+    pub fn figure(&mut self, figure: Figure) {
+        self.blocks.push(Block::Gap);
+        self.blocks.push(Block::Figure(Box::new(figure)));
     }
 
     /// Adds a box for an answer, after an empty line.

@@ -235,7 +235,7 @@ pub(super) fn raises_allowed(column: &ColumnCase, style: Style) -> String {
 }
 
 /// Writes a figure of a rod; of one that the level read it has too many digits for a table.
-fn written(rod: &RodCase, length: Option<Length>, style: Style) -> String {
+pub(super) fn written(rod: &RodCase, length: Option<Length>, style: Style) -> String {
     length.map_or("?".to_owned(), |it| match rod.by_level {
         Some(_) => style.write(it, Rounding::Down),
         None => style.exact(it),
@@ -243,7 +243,7 @@ fn written(rod: &RodCase, length: Option<Length>, style: Style) -> String {
 }
 
 /// Names a state in the trade's words.
-const fn state(state: State) -> &'static str {
+pub(super) const fn state(state: State) -> &'static str {
     match state {
         State::Full => "full",
         State::Scant => "nut full, thread beyond scant",

@@ -46,6 +46,7 @@ mod tried;
 mod under;
 #[cfg(test)]
 mod unverified;
+mod whole;
 mod workbook;
 
 pub use ask::{Asked, ask_answer};
@@ -53,7 +54,9 @@ pub use catalog::{Listed, catalog_answer};
 pub use check_screen::check_answer;
 pub use clash::clash_words;
 pub use detail::detail_answer;
-pub use document::{Align, Answer, Block, Boxes, Column, Document, Field, Form, Grid, Sheet, Tone};
+pub use document::{
+    Align, Answer, Block, Boxes, Column, Document, Field, Figure, Form, Grid, Listing, Sheet, Tone,
+};
 pub use explain::explain_answer;
 pub use hardware::hardware_answer;
 pub use level_notes::{level_answer, level_book_answer, watch};
@@ -63,4 +66,5 @@ pub use sheet::{SheetFor, sheet_answer};
 pub use since::Against;
 pub use too_coarse::too_coarse_words;
 pub use tried::Tried;
+pub use whole::{Told, report_answer};
 pub use workbook::{OpensAt, WorkCell, WorkColumn, WorkSheet, Workbook, workbook};

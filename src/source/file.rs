@@ -1,6 +1,7 @@
 //! The files of a job, held as text, and places in them.
 
 use super::Sheet;
+use sha2::{Digest, Sha256};
 
 /// Which file of a job.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -17,6 +18,37 @@ pub struct Place {
     pub end: usize,
 }
 
+/// What tells a file from every other.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Fingerprint {
+    /// Its size in bytes.
+    pub bytes: usize,
+    /// The SHA-256 of its bytes, in small hexadecimal digits.
+    pub sha256: String,
+}
+
+impl Fingerprint {
+    /// Takes the fingerprint of bytes.
+    #[must_use]
+    pub fn of(bytes: &[u8]) -> Self {
+        let digest = Sha256::digest(bytes);
+        Self { bytes: bytes.len(), sha256: digest.iter().map(|byte| format!("{byte:02x}")).collect() }
+    }
+}
+
+/// A file as it was read.
+#[derive(Clone, Copy, Debug)]
+pub struct FileRead<'a> {
+    /// The name it is called in messages.
+    pub name: &'a str,
+    /// Its text; of a sheet of a workbook its cells, laid out.
+    pub text: &'a str,
+    /// The fingerprint of what was read from a disk, where it was.
+    pub mark: Option<&'a Fingerprint>,
+    /// Whether it is a sheet of a workbook.
+    pub is_sheet: bool,
+}
+
 /// The text of every file that was read, by the name it is called in messages.
 #[derive(Debug, Default)]
 pub struct Files {
@@ -28,6 +60,8 @@ pub struct Files {
 struct Held {
     name: String,
     text: String,
+    /// What it was before it became text.
+    mark: Option<Fingerprint>,
     /// The first byte of every line.
     lines: Vec<usize>,
     /// Its cells, where it is a sheet of a workbook.
@@ -39,13 +73,13 @@ impl Files {
     pub fn add(&mut self, name: &str, text: String) -> FileId {
         let behind = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n').map(|(at, _)| at + 1);
         let lines = std::iter::once(0).chain(behind).collect();
-        self.held.push(Held { name: name.to_owned(), text, lines, sheet: None });
+        self.held.push(Held { name: name.to_owned(), text, mark: None, lines, sheet: None });
         FileId(self.held.len() - 1)
     }
 
     /// Adds a sheet of a workbook, laid out as text, and gives its number.
     pub fn add_sheet(&mut self, name: &str, text: String, sheet: Sheet) -> FileId {
-        self.held.push(Held { name: name.to_owned(), text, lines: vec![0], sheet: Some(sheet) });
+        self.held.push(Held { name: name.to_owned(), text, mark: None, lines: vec![0], sheet: Some(sheet) });
         FileId(self.held.len() - 1)
     }
 
@@ -53,6 +87,23 @@ impl Files {
     #[must_use]
     pub fn sheet(&self, file: FileId) -> Option<&Sheet> {
         self.held.get(file.0)?.sheet.as_ref()
+    }
+
+    /// Keeps the fingerprint of what a file was read from.
+    pub fn mark(&mut self, file: FileId, mark: Fingerprint) {
+        if let Some(held) = self.held.get_mut(file.0) {
+            held.mark = Some(mark);
+        }
+    }
+
+    /// Gives every file as it was read, in the order they were added.
+    pub fn all(&self) -> impl Iterator<Item = FileRead<'_>> {
+        self.held.iter().map(|held| FileRead {
+            name: &held.name,
+            text: &held.text,
+            mark: held.mark.as_ref(),
+            is_sheet: held.sheet.is_some(),
+        })
     }
 
     /// Gives a file's name.
@@ -114,5 +165,18 @@ impl Files {
     #[must_use]
     pub fn cell_address(&self, place: Place) -> Option<String> {
         Some(self.sheet(place.file)?.address(place.start))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Fingerprint;
+
+    /// FIPS 180-4, the example "abc" of its appendix, from memory, and the digest of nothing.
+    #[test]
+    fn a_fingerprint_is_the_published_digest() {
+        let of = |bytes: &[u8]| Fingerprint::of(bytes).sha256;
+        assert_eq!(of(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+        assert_eq!(of(b""), "e3b0c44298fc1c149afbf4c8996fb92427ae41e4649b934ca495991b7852b855");
     }
 }

@@ -8,7 +8,7 @@ mod sheet;
 mod tree;
 mod walk;
 
-pub use file::{FileId, Files, Place};
+pub use file::{FileId, FileRead, Files, Fingerprint, Place};
 pub use nearest::nearest;
 pub use problem::{Problem, Problems};
 pub use render::render;

@@ -75,6 +75,7 @@ pub(crate) fn base(parts: &Parts<'_>) -> Base {
         nuts: vec![NutPart {
             series: "as measured".to_owned(),
             height: Extent::exact(parts.nut),
+            flats: None,
             style: None,
             steel: None,
             authority: Authority::this_job(),

@@ -149,6 +149,7 @@ fn base() -> Base {
         nuts: vec![NutPart {
             series: "heavy-hex".to_owned(),
             height: extent(18_034_000, 18_653_125, 19_253_200),
+            flats: None,
             style: Some(NutStyle::HeavyHex),
             steel: None,
             authority: the_table(),

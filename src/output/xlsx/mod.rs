@@ -142,7 +142,7 @@ fn extent(sheet: &WorkSheet) -> (u32, u16) {
 
 /// Takes out what a cell cannot hold, or what would hide or turn round what stands beside it.
 fn clean(text: &str) -> String {
-    let shown = |c: char| if super::hides(c) || matches!(c, '\u{fffe}' | '\u{ffff}') { ' ' } else { c };
+    let shown = |c: char| if super::escape::hides(c) { ' ' } else { c };
     let mut clean: String = text.chars().take(MOST_CHARACTERS).map(shown).collect();
     if text.chars().nth(MOST_CHARACTERS).is_some() {
         clean.push('…');

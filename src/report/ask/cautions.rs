@@ -8,11 +8,11 @@ use serde::Serialize;
 
 /// One caution.
 #[derive(Clone, Copy, Serialize)]
-pub(super) struct Caution {
+pub(in crate::report) struct Caution {
     /// What is to be kept in mind.
-    pub(super) text: &'static str,
+    pub(in crate::report) text: &'static str,
     /// On whose word; none where it is this program's own.
-    pub(super) source: Option<&'static str>,
+    pub(in crate::report) source: Option<&'static str>,
 }
 
 const fn of(source: &'static str, text: &'static str) -> Caution {
@@ -72,4 +72,9 @@ pub(super) fn cautions(judged: &Judged<'_>, page: Option<&Page>) -> Vec<Caution>
     let tested = judged.case.job.concrete.is_strong_enough().is_some();
     let always = ALWAYS.map(|it| if tested && it.source == TESTED.source { TESTED } else { it });
     always.into_iter().chain(grinding.then_some(GRINDING)).collect()
+}
+
+/// Gives the cautions of a whole job; `grinding` where a pad is to be ground, or grinding one is shown.
+pub(in crate::report) fn cautions_of(grinding: bool) -> Vec<Caution> {
+    ALWAYS.into_iter().chain(grinding.then_some(GRINDING)).collect()
 }

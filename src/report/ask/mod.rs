@@ -21,6 +21,8 @@ use crate::check::{ColumnCase, Finding, Hold, Judged, Level, style};
 use crate::plan::Considered;
 use crate::source::Files;
 use crate::text::{and, count};
+pub(super) use cautions::cautions_of;
+pub(super) use readings::by_whom;
 
 /// What pages are made of beside the judgement of a job.
 #[derive(Debug)]
@@ -112,7 +114,7 @@ fn open<'j>(judged: &'j Judged<'_>) -> impl Iterator<Item = (&'static str, Level
 }
 
 /// Tells whether a finding names no column, or all of several columns and neither a line nor a rod.
-fn is_of_the_job(judged: &Judged<'_>, finding: &Finding) -> bool {
+pub(super) fn is_of_the_job(judged: &Judged<'_>, finding: &Finding) -> bool {
     let subject = &finding.subject;
     let all = judged.case.columns.len();
     let every = all > 1 && subject.columns.len() == all && subject.line.is_none() && subject.rod.is_none();

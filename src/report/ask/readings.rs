@@ -149,7 +149,7 @@ pub(super) fn rods(judged: &Judged<'_>, files: &Files, column: usize) -> Vec<Rod
 }
 
 /// Adds who measured, when and with what, and the files.
-pub(super) fn by_whom(document: &mut Document, job: &Job, files: &Files) {
+pub(in crate::report) fn by_whom(document: &mut Document, job: &Job, files: &Files) {
     document.heading(Tone::Plain, "MEASURED");
     document.text(Tone::Plain, measured(job, style(job)));
     if job.measured.is_empty() {
