@@ -30,8 +30,6 @@ pub use levelling::{Fit, Reach, Room, room};
 pub use pack_stack::{Pack, PackStack, pack_stack};
 pub use rules::{Judged, RULES, Rule, judge, style};
 pub use short_rod::{Asked, Ladder, Lower, Published, Said, ShortRod, Thinner, short_rods};
-pub use since::{
-    ColumnChange, Moved, RodChange, RodNow, Since, StillFits, Why, action_of, plan_then, since, stack_of,
-};
+pub use since::{ColumnChange, Moved, RodChange, RodNow, Since, StillFits, Why, plan_then, since, stack_of};
 pub use slip_words::slip_words;
 pub use untold_words::{entangled_words, slope_words, untold_words};

@@ -5,7 +5,7 @@ use super::context::remark;
 use super::load::{Form, open_given};
 use super::spots::rod_label;
 use crate::length::Length;
-use crate::model::{Done, Earlier, EarlierColumn, EarlierFinding, EarlierRod, State};
+use crate::model::{Action, Earlier, EarlierColumn, EarlierFinding, EarlierRod, State};
 use crate::source::{FileId, Files, Place, Problem, Problems};
 use crate::text::quoted;
 use serde::{Deserialize, Deserializer};
@@ -43,24 +43,13 @@ struct RawColumn {
     pad_nm: Option<i64>,
     #[serde(deserialize_with = "or_null")]
     plus_minus_nm: Option<i64>,
-    action: RawAction,
+    action: Action,
     #[serde(deserialize_with = "or_null")]
     raise_nm: Option<i64>,
     hold: Vec<String>,
     may_set: bool,
     stack: Vec<RawPiece>,
     rods: Vec<RawRod>,
-}
-
-#[derive(Clone, Copy, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-enum RawAction {
-    NoShim,
-    Shim,
-    Grout,
-    Grind,
-    Refer,
-    Unmeasured,
 }
 
 #[derive(Deserialize)]
@@ -211,15 +200,14 @@ impl Reading<'_> {
             })
         });
         let rods = rods.collect();
-        let done = done(raw.action);
-        if !adds_up(done, raise, &stack) {
+        if !adds_up(raw.action, raise, &stack) {
             self.note(&mark, "its action, raise and stack do not belong together");
         }
         EarlierColumn {
             base: printable(&raw.base),
             pad,
             plus_minus,
-            done,
+            action: raw.action,
             raise,
             stack,
             hold: raw.hold.iter().map(|hold| printable(hold)).collect(),
@@ -286,26 +274,15 @@ fn other_than_check(value: &Value) -> Option<String> {
     Some(format!("this JSON is not an answer of `rodreach check`: it has no `{missing}`"))
 }
 
-const fn done(action: RawAction) -> Done {
-    match action {
-        RawAction::NoShim => Done::NoShim,
-        RawAction::Shim => Done::Shim,
-        RawAction::Grout => Done::Grout,
-        RawAction::Grind => Done::Grind,
-        RawAction::Refer => Done::Refer,
-        RawAction::Unmeasured => Done::Unmeasured,
-    }
-}
-
 /// Tells whether a raise is what its action and its stack make.
-fn adds_up(done: Done, raise: Option<Length>, stack: &[(Length, u32)]) -> bool {
+fn adds_up(action: Action, raise: Option<Length>, stack: &[(Length, u32)]) -> bool {
     let height: Length = stack.iter().map(|(thickness, count)| *thickness * i64::from(*count)).sum();
-    match (done, raise) {
-        (Done::NoShim, Some(raise)) => raise == Length::ZERO && stack.is_empty(),
-        (Done::Shim, Some(raise)) => raise == height && !stack.is_empty(),
-        (Done::Grout, Some(raise)) => raise > Length::ZERO && stack.is_empty(),
-        (Done::Grind, Some(raise)) => raise.is_negative() && stack.is_empty(),
-        (Done::Refer | Done::Unmeasured, None) => stack.is_empty(),
+    match (action, raise) {
+        (Action::NoShim, Some(raise)) => raise == Length::ZERO && stack.is_empty(),
+        (Action::Shim, Some(raise)) => raise == height && !stack.is_empty(),
+        (Action::Grout, Some(raise)) => raise > Length::ZERO && stack.is_empty(),
+        (Action::Grind, Some(raise)) => raise.is_negative() && stack.is_empty(),
+        (Action::Refer | Action::Unmeasured, None) => stack.is_empty(),
         _ => false,
     }
 }

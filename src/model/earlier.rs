@@ -1,5 +1,6 @@
 //! An earlier answer of `check`, as far as a new measurement is held against it.
 
+use super::action::Action;
 use super::column::RodLabel;
 use super::stack_up::State;
 use crate::length::Length;
@@ -41,23 +42,6 @@ impl Earlier {
     }
 }
 
-/// What was done under a column.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Done {
-    /// It was left as it is.
-    NoShim,
-    /// A stack of shims.
-    Shim,
-    /// A bed of grout.
-    Grout,
-    /// The pad was to be ground.
-    Grind,
-    /// It was left to the engineer.
-    Refer,
-    /// Its pad had no elevation.
-    Unmeasured,
-}
-
 /// One column of an earlier answer.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct EarlierColumn {
@@ -70,7 +54,7 @@ pub struct EarlierColumn {
     /// What that was good to, at 95 %; in a relative answer against its highest pad.
     pub plus_minus: Option<Length>,
     /// What was done.
-    pub done: Done,
+    pub action: Action,
     /// The raise; none where nothing was planned.
     pub raise: Option<Length>,
     /// The stack: thickness and count.

@@ -3,6 +3,7 @@
 //! Everything here has been checked by [`crate::input`]: marks are known,
 //! indices are in range, parts are found in the catalog.
 
+mod action;
 mod allowed;
 mod base;
 mod bearing;
@@ -22,11 +23,12 @@ mod steel;
 mod supplies;
 mod walking;
 
+pub use action::Action;
 pub use allowed::{Interval, allowed_raises, intersect};
 pub use base::{Base, Duty, NutPart, Plate, RodKind, WasherPart};
 pub use bearing::{BearingRule, Factor, bearing_rules, most_bearing, nominal_bearing, spread};
 pub use column::{ByLevel, Column, Condition, Rod, RodLabel};
-pub use earlier::{Done, Earlier, EarlierColumn, EarlierFinding, EarlierRod};
+pub use earlier::{Earlier, EarlierColumn, EarlierFinding, EarlierRod};
 pub use instrument::{Instrument, LineOfSight, PegReading, PegTest, Setup, Slope, Tilt};
 pub use job::{Job, LimitsInForce, ShimSupply, Units};
 pub use line::{Line, LineKind};

@@ -5,25 +5,8 @@ use super::firm::Firmness;
 use super::hurdle::Hurdle;
 use super::limits_kept::To;
 use crate::length::Length;
+pub use crate::model::Action;
 use serde::Serialize;
-
-/// What is done under a column.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum Action {
-    /// It is left as it is.
-    NoShim,
-    /// A stack of shims.
-    Shim,
-    /// Set to height and grouted.
-    Grout,
-    /// The pad is ground down.
-    Grind,
-    /// Nothing that is open brings it where it must be: the engineer decides.
-    Refer,
-    /// Its pad has no elevation.
-    Unmeasured,
-}
 
 /// So many pieces of one thickness.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -1,6 +1,5 @@
 //! One column that both answers have.
 
-use super::action_of;
 use super::fit::{StillFits, Why};
 use super::moved::Moved;
 use super::stack_of;
@@ -102,8 +101,7 @@ impl<'e> ColumnChange<'e> {
             moved,
             pad_came_or_went: column.pad.is_some() != before.pad.is_some(),
             other_base: before.base != case.base(index).mark,
-            other_plan: (action_of(before.done), before.raise, &stack)
-                != (choice.action, raise, &choice.stack),
+            other_plan: (before.action, before.raise, &stack) != (choice.action, raise, &choice.stack),
             other_hold: before.hold != hold || before.may_set != column.may_set(),
             rods: rods(before, &column.rods),
             fit,

@@ -4,7 +4,7 @@ use crate::check::case::{Case, ColumnCase};
 use crate::check::difference::{Difference, DifferenceKind, Verdict};
 use crate::check::hold::Hold;
 use crate::length::Length;
-use crate::model::{Done, Earlier, EarlierColumn};
+use crate::model::{Action, Earlier, EarlierColumn};
 use serde::Serialize;
 
 /// Whether what was planned then fits as it is; the worse, the greater.
@@ -27,7 +27,7 @@ pub enum Why {
     /// The column is not in the earlier answer.
     New,
     /// Nothing was planned there then: its pad was not measured, or it was left to the engineer.
-    NothingThen(Done),
+    NothingThen(Action),
     /// Its pad has no elevation now.
     NoPad,
     /// It is held.
@@ -79,8 +79,8 @@ pub(super) fn fits(case: &Case<'_>, earlier: &Earlier) -> Vec<(StillFits, Vec<Wh
 }
 
 fn why(case: &Case<'_>, column: &ColumnCase, then: &EarlierColumn, apart: &[(Why, Vec<usize>)]) -> Vec<Why> {
-    if matches!(then.done, Done::Refer | Done::Unmeasured) {
-        return vec![Why::NothingThen(then.done)];
+    if matches!(then.action, Action::Refer | Action::Unmeasured) {
+        return vec![Why::NothingThen(then.action)];
     }
     let mut found = Vec::new();
     if then.base != case.base(column.index).mark {

@@ -13,7 +13,7 @@ pub use fit::{StillFits, Why};
 pub use moved::Moved;
 
 use super::rules::Judged;
-use crate::model::{Done, Earlier, EarlierColumn, EarlierFinding, Job};
+use crate::model::{Earlier, EarlierColumn, EarlierFinding, Job};
 use crate::plan::{Action, Aim, Choice, Plan, StackPiece, To};
 
 /// What changed.
@@ -53,19 +53,6 @@ impl Since<'_> {
     }
 }
 
-/// Gives the action of what was done.
-#[must_use]
-pub const fn action_of(done: Done) -> Action {
-    match done {
-        Done::NoShim => Action::NoShim,
-        Done::Shim => Action::Shim,
-        Done::Grout => Action::Grout,
-        Done::Grind => Action::Grind,
-        Done::Refer => Action::Refer,
-        Done::Unmeasured => Action::Unmeasured,
-    }
-}
-
 /// Gives the stack of an earlier column.
 #[must_use]
 pub fn stack_of(column: &EarlierColumn) -> Vec<StackPiece> {
@@ -80,7 +67,7 @@ pub fn plan_then(job: &Job, earlier: &Earlier, now: &Plan) -> Plan {
     let choice = |mark: &str| {
         let then = earlier.column(mark);
         Choice {
-            action: then.map_or(Action::Unmeasured, |column| action_of(column.done)),
+            action: then.map_or(Action::Unmeasured, |column| column.action),
             raise: then.and_then(|column| column.raise),
             stack: then.map(stack_of).unwrap_or_default(),
             held: false,

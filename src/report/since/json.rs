@@ -3,7 +3,7 @@
 use super::super::check_json::{FindingJson, PieceJson, finding, stack};
 use super::Against;
 use super::why::why;
-use crate::check::{ColumnChange, Hold, Judged, RodChange, StillFits, Why, action_of, stack_of, style};
+use crate::check::{ColumnChange, Hold, Judged, RodChange, StillFits, Why, stack_of, style};
 use crate::length::Length;
 use crate::model::{EarlierFinding, State};
 use crate::order::{shims_since, washers_since};
@@ -141,7 +141,7 @@ fn column<'s>(against: &'s Against<'_>, change: &'s ColumnChange<'_>) -> ColumnJ
         moved_nm: change.moved.map(|moved| moved.by.nm()),
         moved_plus_minus_nm: change.moved.and_then(|moved| moved.plus_minus).map(Length::nm),
         moved_for_sure: change.moved.and_then(crate::check::Moved::for_sure),
-        action_then: action_of(before.done),
+        action_then: before.action,
         raise_then_nm: before.raise.map(Length::nm),
         stack_then: stack(&stack_of(before)),
         hold_then: &before.hold,

@@ -5,7 +5,7 @@ use super::super::document::{Sheet, nm_cell};
 use super::super::under::pieces;
 use super::Against;
 use super::why::why;
-use crate::check::{ColumnChange, Judged, StillFits, Why, action_of, stack_of, style};
+use crate::check::{ColumnChange, Judged, StillFits, Why, stack_of, style};
 use crate::model::EarlierColumn;
 use crate::text::Style;
 
@@ -68,7 +68,7 @@ fn then(column: &EarlierColumn, change: Option<&ColumnChange<'_>>, style: Style)
         nm_cell(column.pad),
         nm_cell(moved.map(|moved| moved.by)),
         nm_cell(moved.and_then(|moved| moved.plus_minus)),
-        action(action_of(column.done)).to_owned(),
+        action(column.action).to_owned(),
         nm_cell(column.raise),
         pieces(style, &stack_of(column)),
     ]

@@ -7,7 +7,7 @@ use super::Against;
 use super::details::details;
 use super::needs;
 use super::why::{fits, why};
-use crate::check::{Case, ColumnChange, Judged, Level, Moved, Since, StillFits, Why, action_of, stack_of};
+use crate::check::{Case, ColumnChange, Judged, Level, Moved, Since, StillFits, Why, stack_of};
 use crate::length::{Length, Rounding};
 use crate::text::{Style, and};
 
@@ -102,7 +102,7 @@ fn pads(document: &mut Document, case: &Case<'_>, since: &Since<'_>, style: Styl
         rows.push(vec![mark, "new".into(), String::new(), "-".into(), now, fits(StillFits::Unknown).into()]);
     }
     for gone in &since.removed {
-        let then = under(style, action_of(gone.done), gone.raise, &stack_of(gone), Length::ZERO);
+        let then = under(style, gone.action, gone.raise, &stack_of(gone), Length::ZERO);
         let mark = gone.mark.clone();
         rows.push(vec![mark, "gone".into(), String::new(), then, "not in the job".into(), String::new()]);
     }
@@ -155,7 +155,7 @@ fn row(case: &Case<'_>, change: &ColumnChange<'_>, style: Style) -> Vec<String> 
         before.mark.clone(),
         change.moved.map_or("?".to_owned(), moved),
         change.moved.and_then(plus_minus).unwrap_or_default(),
-        under(style, action_of(before.done), before.raise, &stack_of(before), Length::ZERO),
+        under(style, before.action, before.raise, &stack_of(before), Length::ZERO),
         under(style, choice.action, choice.raise, &choice.stack, bed),
         fits(change.fit).to_owned(),
     ]

@@ -3,14 +3,14 @@
 use super::super::held::reason;
 use crate::check::{Case, Difference, DifferenceKind, StillFits, Why};
 use crate::length::Rounding;
-use crate::model::Done;
+use crate::model::Action;
 use crate::text::{Relation, Style};
 
 /// Says why, of one column; `case` is the earlier plan at the new measurement.
 pub(super) fn why(case: &Case<'_>, column: usize, why: Why, style: Style) -> String {
     match why {
         Why::New => "not in the earlier answer: nothing was planned for it".to_owned(),
-        Why::NothingThen(Done::Refer) => "was left to the engineer: nothing was planned for it".to_owned(),
+        Why::NothingThen(Action::Refer) => "was left to the engineer: nothing was planned for it".to_owned(),
         Why::NothingThen(_) => "its pad was not measured: nothing was planned for it".to_owned(),
         Why::NoPad => "its pad is not measured now".to_owned(),
         Why::Held(hold) => match case.columns.get(column) {
