@@ -1,12 +1,13 @@
 """Compares the ISO rows of the catalog with the data files of bd_warehouse 0.4.0 (PyPI, Apache-2.0).
 
-Usage: python3 tests/iso_against_bd_warehouse.py PATH_TO_RODREACH FOLDER_OF_THE_PACKAGE
+Usage: python3 tests/iso_against_bd_warehouse.py PATH_TO_RODREACH --packages FOLDER
 
 The package is not imported: only its CSV files are read. It holds the most height of ISO 4032 and 4033 nuts
 and the most thickness and outer diameter of ISO 7089 and 7091 washers (`h` is the most). Exit status 1 if a figure
 differs.
 """
 
+import argparse
 import csv
 import json
 import pathlib
@@ -35,7 +36,11 @@ def nm(millimetres):
 
 
 def main():
-    program, folder = sys.argv[1:3]
+    parser = argparse.ArgumentParser(description="Compares the ISO rows with bd_warehouse.")
+    parser.add_argument("program")
+    parser.add_argument("--packages", required=True, help="a folder that holds bd_warehouse")
+    given = parser.parse_args()
+    program, folder = given.program, given.packages
     answer = subprocess.run([program, "catalog", "--format", "json"], check=True, capture_output=True, text=True)
     rows = json.loads(answer.stdout)["rows"]
     nuts = package_rows(folder, "hex_nut_parameters.csv")

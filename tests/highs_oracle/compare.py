@@ -4,7 +4,7 @@ from math import gcd
 from types import SimpleNamespace
 
 from highs_oracle import limits, options as ways
-from highs_oracle.judge import Wrong, cost, judge, need, ranges
+from highs_oracle.judge import Wrong, cost, judge, need, off_beds, ranges
 from highs_oracle.milp import COMPONENTS, Milp, NotProven
 from highs_oracle.order_lp import OrderLp
 
@@ -20,8 +20,7 @@ def compare(job, answer, seconds):
     lengths stand on a grid that is not too fine; otherwise it takes them from the answer, and only the mixed-integer
     program speaks to them.
     """
-    all_ways = ways.ways(job)
-    options = {i: ways.cheapest(job, job.columns[i], all_ways) for i in job.measured()}
+    options = ways.options(job)
     plan = judge(job, options, answer)
     told = cost(options, plan)
     chosen = by_order(job, options, plan, told, answer["totals"]["steps_nm"])
@@ -33,7 +32,28 @@ def compare(job, answer, seconds):
     if unproven and not chosen:
         raise NotProven(f"neither program chose the referred columns: {unproven}")
     text = unproven and f"{job.name}: {unproven}"
-    return SimpleNamespace(refer=told[0], held=told[3], grout=told[2], unsettled=False, unproven=text)
+    return SimpleNamespace(kinds=kinds(job, options, plan, told), unsettled=False, unproven=text)
+
+
+def kinds(job, options, plan, told):
+    """What the answer of a job has met."""
+    on_bed = {i: raise_nm for i, raise_nm in plan.items() if job.bed(i) is not None and raise_nm is not None}
+    every = {
+        "refer": told[0],
+        "held": told[3],
+        "grout": told[2],
+        "designed beds": on_bed,
+        "beds of both sorts of base": on_bed and len(on_bed) < len([it for it in plan.values() if it is not None]),
+        "beds where elevations are absolute": on_bed and job.absolute,
+        "beds in a relative job": on_bed and not job.absolute,
+        "beds without a design seat": on_bed and job.seat is None,
+        "beds in inches": on_bed and job.units == "in",
+        "beds in millimetres": on_bed and job.units == "mm",
+        "beds that are not the designed ones": off_beds(options, plan),
+        "beds that are held": any(options[i][it].held for i, it in on_bed.items()),
+        "a referred column over a bed": any(it is None and job.bed(i) is not None for i, it in plan.items()),
+    }
+    return {name for name, met in every.items() if met}
 
 
 def by_milp(job, options, plan, told, seconds):
@@ -65,7 +85,10 @@ def proven(fact, text):
 
 
 def referred_set(job, options, plan, milp):
-    """The least sum of the other seats; then no set whose first referred column stands later."""
+    """The least sum of the other seats over all plans of that cost; then no set whose first referred column stands later.
+
+    The answer itself may stand higher: of the plans with these columns referred it is the flattest.
+    """
     seats = {(i, raise_nm): job.columns[i].pad + raise_nm for i in milp.measured for raise_nm in options[i]}
     if not seats:
         return
@@ -78,8 +101,15 @@ def referred_set(job, options, plan, milp):
     value, other = milp.least(priced)
     proven(value is not None and value <= own, "the answer's plan is not found")
     ranges(job, other)
-    need(value == own, f"the other seats sum to {own * unit} above {base} each, {value * unit} can be had")
     milp.fix(priced, value)
+    if value < own:
+        for i in milp.measured:
+            fixed = int(plan[i] is None)
+            milp.highs.changeColBounds(milp.referred[i], fixed, fixed)
+        same, _ = milp.least(milp.cost([0] * 6))
+        need(same is not None, f"refers {marks(job, plan)}, and {marks(job, other)} have the others stand lower")
+        for i in milp.measured:
+            milp.highs.changeColBounds(milp.referred[i], 0, 1)
     # every earlier column as in the answer, and one that the answer refers is not: no such plan may be left
     for i in milp.measured:
         column = milp.referred[i]
@@ -117,7 +147,7 @@ class Ordered:
     """The order program of the columns that are not referred, whose seats are options; the others are free."""
 
     def __init__(self, job, options, referred):
-        self.job = job
+        self.job, self.options = job, options
         self.standing = [i for i in options if i not in referred]
         self.of = {i: {job.departure(i) + raise_nm: it for raise_nm, it in options[i].items()} for i in self.standing}
         self.number = {i: at for at, i in enumerate(self.standing)}
@@ -153,6 +183,9 @@ class Ordered:
             priced[column] = nm // unit
         value = lp.least(priced) * unit
         need(value == steps, f"steps: {steps} in the answer, {value} by the order program")
+        beds = {self.number[i]: {it: way.off_bed for it, way in of[i].items()} for i in of}
+        own, value = off_beds(self.options, plan), whole(lp, beds)
+        need(own == value, f"off the designed beds: {own} in the answer, {value} by the order program")
         # the lowest of all of them has the least sum of seats, and there is only one such
         every = range(len(self.standing))
         lp.least(lp.priced({at: {it: (it - lp.labels[at][0]) // unit for it in lp.labels[at]} for at in every})[0])
@@ -164,11 +197,15 @@ class Ordered:
 def components(lp, told, of, first):
     """Solves component by component; `of` holds the cost of every label."""
     for part in range(first, 6):
-        thick = gcd(*(way[5] for ways_of in of.values() for way in ways_of.values())) or 1
-        by = thick if part == 5 else 1
-        priced, constant = lp.priced({i: {it: way[part] // by for it, way in of[i].items()} for i in of})
-        value = (lp.least(priced) + constant) * by
+        value = whole(lp, {i: {it: way[part] for it, way in of[i].items()} for i in of})
         need(value == told[part], f"{COMPONENTS[part]}: {told[part]} in the answer, {value} by the order program")
+
+
+def whole(lp, prices):
+    """The least sum of prices, counted in their common divisor."""
+    unit = gcd(*(it for of in prices.values() for it in of.values())) or 1
+    priced, constant = lp.priced({i: {label: it // unit for label, it in of.items()} for i, of in prices.items()})
+    return (lp.least(priced) + constant) * unit
 
 
 def on_grid(job, options, referred, told):

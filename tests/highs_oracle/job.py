@@ -25,6 +25,8 @@ class Base:
     nuts: list
     beyond: int
     count: int = 4
+    bed: int | None = None
+    """The designed bed of grout; None where the plate sits on the pad or on shims."""
 
 
 @dataclass
@@ -77,7 +79,7 @@ class Job:
     name: str
     units: str
     absolute: bool
-    seat: int
+    seat: int | None
     columns: list
     bases: list
     lines: list
@@ -99,12 +101,17 @@ class Job:
     to: str = "accept"
 
     def design_seat(self, column):
-        return self.seat if column.seat is None else column.seat
+        """A column's own, else the job's, else 0."""
+        return (self.seat or 0) if column.seat is None else column.seat
 
     def departure(self, index):
         """How far a pad stands above its column's design seat; None where it was not read."""
         column = self.columns[index]
         return None if column.pad is None else column.pad - self.design_seat(column)
+
+    def bed(self, index):
+        """The designed bed under a column, or None."""
+        return self.bases[self.columns[index].base].bed
 
     def measured(self):
         return [index for index, column in enumerate(self.columns) if column.pad is not None]

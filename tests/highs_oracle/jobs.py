@@ -1,10 +1,12 @@
 """Invents jobs: halls of columns on a grid, from a seed. No such buildings, no such readings.
 
 Two families of rods: A stands so that a column can be raised by 1/2 to 1-1/4 in and has stacks of 3 pieces, B by 2 to
-2-1/2 in with stacks of 4. Walls stand around the hall, frames on the lines between.
+2-1/2 in with stacks of 4. Walls stand around the hall, frames on the lines between. Half of the mixed jobs have bases on
+designed beds of grout, with concrete about the bed below the seat and rods that stand so much higher.
 """
 
 import random
+from dataclasses import replace
 
 from highs_oracle.job import INCH, MILLIMETRE, THIRTY_SECOND, Base, Column, Job, Limit, Line, Part, Rod, Steps
 
@@ -125,9 +127,49 @@ def mixed(seed):
         job.lines[dice.whole(0, len(job.lines) - 1)].accept = coarse * dice.whole(1, 4)
     scatter, slope = dice.whole(2, 3) * coarse, dice.whole(0, 8) * coarse
     far = dice.chance(0.5)
+    # dice of their own, so that the other jobs stay what they are
+    bedding = Dice(f"beds {seed}")
+    if bedding.chance(0.5):
+        on_beds(job, bedding, coarse, step)
     for i in range(count):
         add(job, dice, i, along, step, (scatter, slope, far), (low * coarse, high * coarse))
+        if job.bed(i) is not None:
+            onto_bed(job, bedding, i, coarse, step, low * coarse)
     return job
+
+
+def on_beds(job, dice, coarse, step):
+    """Puts one of the bases on a designed bed, or both, and opens grout for it."""
+    least = dice.whole(8, 16) * coarse
+    job.grout = Steps(least, least + dice.whole(12, 20) * coarse, coarse * dice.whole(1, 2))
+    if len(job.bases) == 1 and dice.chance(0.5):
+        job.bases.append(replace(job.bases[0], mark="B2"))
+    mixed = len(job.bases) > 1 and dice.chance(0.6)
+    for base in [job.bases[dice.whole(0, 1)]] if mixed else job.bases:
+        base.bed = job.grout.least + dice.whole(1, 12) * coarse
+        if dice.chance(0.25):
+            # on no step
+            base.bed -= step
+    if dice.chance(0.4):
+        # elevation 0 stands for the design seat in what is compared and counted; whether a limit from the design seat then
+        # holds is not compared
+        job.seat, job.design = None, None
+
+
+def onto_bed(job, dice, i, coarse, step, shorter):
+    """Lowers the pad of a column by its bed, as rough as concrete is left under grout, and stands its rods so much higher.
+
+    They stand on their thread as before, but for what they are shorter above a bed than above a pad.
+    """
+    column, bed = job.columns[i], job.bed(i) // step * step
+    if column.pad is not None:
+        column.pad -= bed + dice.whole(-3, 3) * coarse
+    shorter += dice.whole(-3, 2) * coarse
+    for rod in column.rods:
+        if rod.projection is not None:
+            rod.projection = max(0, rod.projection + bed - shorter)
+        if rod.thread is not None:
+            rod.thread = max(0, rod.thread - shorter)
 
 
 def limit(dice, accept, share):
@@ -155,7 +197,7 @@ def bases(dice, inch):
 def add(job, dice, i, along, step, spread, reach):
     """Adds one column with its pad and its rods."""
     scatter, slope, far = spread
-    seat = job.seat - 48 * INCH if dice.chance(0.06) else None
+    seat = (job.seat or 0) - 48 * INCH if dice.chance(0.06) else None
     base = dice.whole(0, len(job.bases) - 1)
     column = Column(f"C{i + 1}", base, None, seat)
     departure = slope * (i % along) // max(1, along - 1) // step + dice.scatter(scatter / step)

@@ -20,6 +20,7 @@ def raises(job, options, answer):
     zero = 0 if job.absolute else max(pads)
     for i, (column, told) in enumerate(zip(job.columns, answer["columns"])):
         mark, action = column.mark, told["action"]
+        need(told.get("bed_design_nm") == job.bed(i), f"{mark}: designed bed {told.get('bed_design_nm')}")
         if column.pad is None:
             need(action == "unmeasured" and told["seat_nm"] is None, f"{mark}: unmeasured, and planned {action}")
             continue
@@ -38,6 +39,7 @@ def raises(job, options, answer):
         need(told["seat_nm"] == column.pad - zero + option.raise_nm, f"{mark}: seat {told['seat_nm']}")
         held = {"rod-scant", "rod-unsure", "tall-stack"} & set(told["hold"])
         need(bool(held) == bool(option.held), f"{mark}: held {option.held}, hold {told['hold']}")
+        need(("grout" in told["hold"]) == bool(option.cost[1]), f"{mark}: {action} {option}, hold {told['hold']}")
         found[i] = option.raise_nm
     return found
 
@@ -46,6 +48,11 @@ def cost(options, plan):
     """The components of a plan, refer first."""
     chosen = [options[i][raise_nm].cost for i, raise_nm in plan.items() if raise_nm is not None]
     return (sum(it is None for it in plan.values()), *(sum(it[part] for it in chosen) for part in range(5)))
+
+
+def off_beds(options, plan):
+    """How far all beds together are from the designed ones."""
+    return sum(options[i][raise_nm].off_bed for i, raise_nm in plan.items() if raise_nm is not None)
 
 
 def ranges(job, plan):
@@ -94,7 +101,10 @@ def judge(job, options, answer):
         need(told == own, f"{column.mark}: referred to {told}, could stand at {own}")
     totals = answer["totals"]
     told = tuple(totals[it] for it in ("refer", "grind", "grout", "held", "pieces", "thickness_nm"))
-    need(told == cost(options, plan), f"the totals say {told}, the plan has {cost(options, plan)}")
+    counted = list(cost(options, plan))
+    # the totals count every bed as grout, the cost only those that are not designed
+    counted[2] = sum(options[i][raise_nm].action == "grout" for i, raise_nm in plan.items() if raise_nm is not None)
+    need(told == tuple(counted), f"the totals say {told}, the plan has {counted}")
     need(totals["steps_nm"] == steps(job, plan), f"steps {totals['steps_nm']}, counted {steps(job, plan)}")
     need(answer["optimum"] == {"proven": True, "gap": None}, f"optimum {answer['optimum']}")
     return plan

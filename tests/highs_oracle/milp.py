@@ -129,7 +129,7 @@ class Milp:
         return cost
 
     def thickness_unit(self):
-        return gcd(*(raise_nm for _, raise_nm in self.chosen)) or 1
+        return gcd(*(self.options[i][raise_nm].cost[4] for i, raise_nm in self.chosen)) or 1
 
     def least(self, cost):
         """The least of a cost, proven, and the plan that has it: raises by column, None where referred."""

@@ -35,8 +35,7 @@ def run(program, kind, count, seed, bench, seconds):
         folder = write.folder(job, pathlib.Path(temporary))
         answer, whole = checked(program, folder)
         alone = planned(bench, folder) if bench else None
-    all_ways = ways.ways(job)
-    options = {i: ways.cheapest(job, job.columns[i], all_ways) for i in job.measured()}
+    options = ways.options(job)
     told = cost(options, raises(job, options, answer))
     print(f"refer, grind, grout, held, pieces, thickness_nm: {told}")
     print(f"check, the whole process: {whole * 1e3:.1f} ms")

@@ -49,7 +49,8 @@ def job_toml(job):
     deviation = lambda part: f"[{text(part.least - part.nominal)}, {text(part.most - part.nominal)}]"
     out = ["# An invented job, generated: no such building, no such readings.", "[job]"]
     out += [f'name = "{job.name}"', f'units = "{job.units}"']
-    out += ['limits = "low-rise"', f"seat = {text(job.seat)}", 'columns = "columns.csv"', ""]
+    out += ['limits = "low-rise"', *([] if job.seat is None else [f"seat = {text(job.seat)}"])]
+    out += ['columns = "columns.csv"', ""]
     out += ["[measure]", 'elevations = "elevations.csv"' if job.absolute else 'levels = "levels.csv"']
     out += ['rods = "rods.csv"', f'levels_units = "{job.units}"', f'sense = "{job.sense}"']
     out += [f"rods_plus_minus = {text(job.rods_plus_minus)}", ""]
@@ -59,7 +60,7 @@ def job_toml(job):
         out += [f'rods = {{ diameter = "{base.diameter}", count = {base.count} }}']
         out += [f"washers = [{', '.join(f'{{ thickness = {extent(it)} }}' for it in base.washers)}]"]
         out += [f"nuts = [{', '.join(f'{{ height = {extent(it)} }}' for it in base.nuts)}]"]
-        out += [f"beyond = {text(base.beyond)}", ""]
+        out += [f"beyond = {text(base.beyond)}"] + ([] if base.bed is None else [f"bed = {text(base.bed)}"]) + [""]
     for line in job.lines:
         marks = ", ".join(f'"{job.columns[it].mark}"' for it in line.columns)
         out += ["[[line]]", f'name = "{line.name}"', f'kind = "{line.kind}"', f"columns = [{marks}]"]
