@@ -151,11 +151,11 @@ class Ordered:
         self.standing = [i for i in options if i not in referred]
         self.of = {i: {job.departure(i) + raise_nm: it for raise_nm, it in options[i].items()} for i in self.standing}
         self.number = {i: at for at, i in enumerate(self.standing)}
-        window = limits.window(job)
         through = limits.through(limits.every_pair(job), len(job.columns), referred)
         labels = []
         for i in self.standing:
-            reach = [window] + [window + through[r][i] for r in referred if through[r][i] is not None] if window else []
+            windows = [(limits.window(job, i), 0), *((limits.window(job, r), through[r][i]) for r in referred)]
+            reach = [window + over for window, over in windows if None not in (window, over)]
             labels.append([it for it in sorted(self.of[i]) if all(abs(it) <= most for most in reach)])
         # what the building limits anyhow is one group, and no pairs
         over_all = limits.in_force(job, job.building) if job.building else None
@@ -213,18 +213,21 @@ def on_grid(job, options, referred, told):
 
     On a common grid a referred column, which is free, can stand on the grid too.
     """
-    measured, window = list(options), limits.window(job)
+    measured = list(options)
+    windows = [limits.window(job, i) for i in measured]
     kept = [limit for _, _, limit in limits.neighbours(job)] + [limit for _, limit in limits.groups(job)]
     seats = [job.departure(i) + raise_nm for i in measured for raise_nm in options[i]]
     if not seats:
         return False
-    ends = [] if window is None else [-window, window]
+    ends = [side * it for it in windows if it is not None for side in (-1, 1)]
     grid = gcd(*(it - seats[0] for it in seats + ends), *kept) or 1
     low, high = min(seats), max(seats)
-    if window is not None:
-        low, high = max(low, -window), min(high, window)
+    if ends and None not in windows:
+        low, high = max(low, min(ends)), min(high, max(ends))
         if low > high:
-            low = high = window
+            low = high = max(ends)
+    elif ends:
+        low, high = min(low, *ends), max(high, *ends)
     if (high - low) // grid > MOST_LABELS:
         return False
     levels = range(low, high + 1, grid)
@@ -240,7 +243,8 @@ def on_grid(job, options, referred, told):
     number = {i: at for at, i in enumerate(measured)}
     pairs = [(number[i], number[j], it) for i, j, it in limits.neighbours(job) if i in number and j in number]
     groups = [([number[i] for i in of_group if i in number], it) for of_group, it in limits.groups(job)]
-    lp = OrderLp([levels] * len(measured), pairs, [it for it in groups if len(it[0]) > 1])
+    labels = [[it for it in levels if window is None or abs(it) <= window] for window in windows]
+    lp = OrderLp(labels, pairs, [it for it in groups if len(it[0]) > 1])
     need(lp.feasible, "the order program finds no plan at all")
     lp.start()
     of = {at: {it: of[at][it] for it in lp.labels[at]} for at in of}

@@ -151,9 +151,8 @@ def on_beds(job, dice, coarse, step):
             # on no step
             base.bed -= step
     if dice.chance(0.4):
-        # elevation 0 stands for the design seat in what is compared and counted; whether a limit from the design seat then
-        # holds is not compared
-        job.seat, job.design = None, None
+        # elevation 0 stands for the design seat, but no limit from it holds but where a column has its own
+        job.seat = None
 
 
 def onto_bed(job, dice, i, coarse, step, shorter):

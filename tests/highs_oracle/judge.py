@@ -59,10 +59,10 @@ def ranges(job, plan):
     """Keeps every limit, or raises; gives the departures referred columns could stand at."""
     seat = {i: job.departure(i) + raise_nm for i, raise_nm in plan.items() if raise_nm is not None}
     referred = [i for i, raise_nm in plan.items() if raise_nm is None]
-    window, pairs = limits.window(job), limits.every_pair(job)
+    window, pairs = {i: limits.window(job, i) for i in plan}, limits.every_pair(job)
     for i in seat:
         mark = job.columns[i].mark
-        need(window is None or abs(seat[i]) <= window, f"{mark} is {seat[i]} from its design seat")
+        need(window[i] is None or abs(seat[i]) <= window[i], f"{mark} is {seat[i]} from its design seat")
     table = limits.through(pairs, len(job.columns), referred)
     for i in seat:
         for j in seat:
@@ -73,10 +73,9 @@ def ranges(job, plan):
     for r in referred:
         highest = [seat[i] + table[i][r] for i in seat if table[i][r] is not None]
         lowest = [seat[i] - table[i][r] for i in seat if table[i][r] is not None]
-        if window is not None:
-            reached = [table[i][r] for i in referred if table[i][r] is not None]
-            highest += [window + it for it in reached]
-            lowest += [-window - it for it in reached]
+        reached = [table[i][r] + window[i] for i in referred if None not in (table[i][r], window[i])]
+        highest += reached
+        lowest += [-it for it in reached]
         low, high = max(lowest, default=None), min(highest, default=None)
         need(low is None or low <= high, f"{job.columns[r].mark} has no elevation that fits: {low} to {high}")
         found[r] = (low, high)

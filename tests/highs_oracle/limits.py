@@ -41,9 +41,10 @@ def groups(job):
         yield list(range(len(job.columns))), in_force(job, job.building)
 
 
-def window(job):
-    """How far every departure may be from 0, or None."""
-    return in_force(job, job.design) if job.design is not None and job.absolute else None
+def window(job, index):
+    """How far a column's departure may be from 0, or None; without a design seat there is nothing to be held from."""
+    given = job.seat is not None or job.columns[index].seat is not None
+    return in_force(job, job.design) if job.design is not None and job.absolute and given else None
 
 
 def every_pair(job):

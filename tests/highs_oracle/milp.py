@@ -69,19 +69,18 @@ class Milp:
     def __init__(self, job, options):
         self.job, self.options, self.measured = job, options, job.measured()
         kept = list(limits.neighbours(job)) + [(0, 0, it) for _, it in limits.groups(job)]
-        window = limits.window(job)
+        windows = {i: limits.window(job, i) for i in self.measured}
+        ends = sorted({side * it for it in windows.values() if it is not None for side in (-1, 1)})
         seats = [job.departure(i) + raise_nm for i in self.measured for raise_nm in options[i]]
         pads = [job.departure(i) for i in self.measured]
         # all lengths in units of their common divisor, counted from one pad, so that numbers stay small
         self.zero = pads[0]
         lengths = [it - self.zero for it in seats + pads] + [limit for _, _, limit in kept]
-        lengths += [] if window is None else [window - self.zero, -window - self.zero]
+        lengths += [it - self.zero for it in ends]
         self.unit = gcd(*lengths) or 1
         scaled = lambda nm: (nm - self.zero) // self.unit
-        free = [scaled(it) for it in seats or pads]
+        free = [scaled(it) for it in (seats or pads) + ends]
         low, high = min(free), max(free)
-        if window is not None:
-            low, high = min(low, scaled(-window)), max(high, scaled(window))
         self.columns, self.names, rows = [], [], Rows()
         self.chosen, self.referred, self.seat = {}, {}, {}
         for i in self.measured:
@@ -95,8 +94,8 @@ class Milp:
             rows.add([(self.seat[i], 1), (own, -1)] + [(it, -value) for it, value in chosen], 0, 0)
             # a referred column stands anywhere between the bounds, any other at its option
             least, most = low, high
-            if window is not None:
-                least, most = scaled(-window), scaled(window)
+            if windows[i] is not None:
+                least, most = scaled(-windows[i]), scaled(windows[i])
                 rows.add([(self.seat[i], 1)], least, most)
             rows.add([(own, 1), (self.referred[i], -least)], 0, np.inf)
             rows.add([(own, 1), (self.referred[i], -most)], -np.inf, 0)
