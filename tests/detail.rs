@@ -331,7 +331,10 @@ fn what_is_asked_for_wrongly_is_told_in_one_run() {
     assert!(told.contains("--step `a quarter`"), "{told}");
     assert!(refused(&folder, &["detail", ".", "job.toml"]).contains("stands here twice"));
     assert!(refused(&folder, &["detail"]).contains("JOB"));
-    assert!(refused(&folder, &["detail", ".", "--format", "html"]).contains("only ask, report and sheet write html"));
+    assert!(
+        refused(&folder, &["detail", ".", "--format", "html"])
+            .contains("only ask, report and sheet write html")
+    );
 }
 
 #[test]

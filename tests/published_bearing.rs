@@ -32,7 +32,7 @@ fn shown(force: Force) -> String {
 fn needed(name: &str, factor: Factor, load: &str) -> String {
     let rule = bearing_rules().into_iter().find(|it| it.name == name && it.factor == factor).unwrap();
     let area = rule.needs(read_force(load).unwrap(), read_stress("3 ksi").unwrap()).unwrap();
-    Style::new(System::Inch, 16).area_of_plate(area, Rounding::Nearest)
+    Style::new(System::Inch, 16).area_of(area, Rounding::Nearest)
 }
 
 /// AISC Design Guide 1, 2nd ed., example 4.1, as quoted by a second party: f'c 3 ksi, plate 22 x 20 in, A2 = A1, phi 0.65:

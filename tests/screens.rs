@@ -125,7 +125,7 @@ fn the_first_thing_check_says_is_what_may_not_be_set_and_why() {
     assert!(at("may be set") < at("DO NOT SET"));
     assert!(at("DO NOT SET") < at("UNDER EACH COLUMN"));
     assert!(at("UNDER EACH COLUMN") < at("STILL TO MEASURE"));
-    // walking order is the order of the readings, not of the marks
+    // rows stand in the order of the readings, not of the marks
     let order: Vec<usize> =
         ["\n A1", "\n P1", "\n B4", "\n B3", "\n B1"].iter().map(|mark| at(mark)).collect();
     assert!(order.is_sorted(), "{order:?}");

@@ -410,7 +410,7 @@ fn what_cannot_be_made_is_refused_and_nothing_that_is_filled_in_is_ever_replaced
             "rods.csv is there already and may hold readings; nothing was written",
         ),
         (&["--format", "table", "-o", "rods.csv"], "may hold readings; nothing was written"),
-        (&["-o", "sheet.xlsx"], "only check and hardware write .xlsx"),
+        (&["-o", "sheet.xlsx"], "only check, hardware and order write .xlsx"),
     ] {
         let rods = job.read("rods.csv");
         let ran = job.run("sheet", args);

@@ -2,11 +2,12 @@
 
 Usage: python3 tests/workbook_against_openpyxl.py PATH_TO_RODREACH [--packages FOLDER] [--selftest]
 
-Every demo job is written by `check -o` and `hardware -o`, and read back with openpyxl (3.1.5, MIT). The cells must be those of
-`check --format json`, `check --format csv`, `hardware --format csv`, `level --book --format json`, of the job's own CSV files and of
+Every demo job is written by `check -o`, `hardware -o` and `order -o`, and read back with openpyxl (3.1.5, MIT). The cells must be those of
+`check --format json`, `check --format csv`, `hardware --format csv`, `order --format json` and `csv`, `level --book --format json`, of the job's own CSV files and of
 the screen. A length stands three times: its number must be the nearest one to its whole nanometres, its number format must
 show all of it or a ~ (a fraction is worked out as a spreadsheet does, with no more than two digits below the line), and its
-words must say the same, rounded down or up as the column wants it. No cell may hold a formula. Frozen head, print set-up, paper,
+words must say the same, rounded down or up as the column wants it. A mass, a volume or an area stands twice: its number must be that
+of the other formats, its words no less and less than a step more. No cell may hold a formula. Frozen head, print set-up, paper,
 the filter and the colours are looked at too.
 The walk of a demo job written by openpyxl must give the same answer as its CSV file, and what a spreadsheet has made of a
 reading must be refused with its cell.
@@ -38,9 +39,15 @@ MORE = {
 HERE = pathlib.Path(__file__).resolve().parent
 DEMO = HERE.parent / "demo-data"
 UNITS = {"in": 25_400_000, "ft": 304_800_000, "mm": 1_000_000, "cm": 10_000_000, "m": 1_000_000_000}
-SHEETS = ["Read first", "Columns", "Hardware", "Rods", "Readings", "Findings"]
+SHEETS = ["Read first", "Columns", "Hardware", "Order", "Rods", "Readings", "Findings"]
 DOWN = {"spare", "beyond", "beyond_worst", "thread_left"}
 UP = {"needs_projection", "plus_minus"}
+# a figure's number by its ending: what its words may be in, each with its size in that unit and its step
+FIGURES = {
+    "_kg": {"lb": (Fraction("0.45359237"), Fraction(1, 10)), "kg": (1, Fraction(1, 10))},
+    "_l": {"ft3": (Fraction("28.316846592"), Fraction(1, 1000)), "l": (1, Fraction(1, 10))},
+    "_mm2": {"in2": (Fraction("645.16"), Fraction(1, 10)), "mm2": (1, 1)},
+}
 
 
 def run(program, *words):
@@ -133,6 +140,37 @@ def length(faults, where, head, unit, words, number, number_format, nm):
         faults.true(where, said >= nm, f"{words} is not rounded up from {nm} nm")
 
 
+def figure(faults, where, ending, words, number):
+    """Holds the words of a mass, a volume or an area against its number."""
+    if words is None or number is None:
+        faults.same(where, (words, number), (None, None))
+        return
+    found = re.fullmatch(r"(~?)(\d+(?:\.\d+)?) ([a-z0-9]+)", str(words))
+    units = FIGURES[ending]
+    if not found or found[3] not in units or not isinstance(number, (int, float)):
+        faults.true(where, False, f"{words!r} and {number!r} cannot be read")
+        return
+    size, step = units[found[3]]
+    over = Fraction(found[2]) * size - Fraction(Decimal(repr(number)))
+    # the number itself goes up to a millionth
+    faults.true(where, -Fraction(1, 1_000_000) <= over < step * size, f"{words} is not {number} rounded up")
+    if ending != "_kg" and not found[1]:
+        faults.true(where, abs(over) <= Fraction(1, 1_000_000), f"{words} is not {number}, and says so without a ~")
+
+
+def figure_heads(table):
+    """Gives the heads of numbers of masses, volumes and areas: words, number, ending."""
+    for ending in FIGURES:
+        for head in table.heads:
+            if head and head.endswith(ending):
+                yield head.removesuffix(ending), head, ending
+
+
+def number_cell(value):
+    """Gives a cell of a CSV file as a number; none where it is blank."""
+    return float(value) if value else None
+
+
 class Table:
     """A sheet: its heads, and its rows by head, each cell with its number format."""
 
@@ -187,12 +225,47 @@ def hardware(faults, table, answers):
             found = plain(table.words(row, head))
             if head == "may_set":
                 wanted_here = {"yes": "yes", "no": "NO"}[wanted[head]]
+            elif head.endswith(tuple(FIGURES)):
+                found, wanted_here = table.words(row, head), number_cell(wanted[head])
             else:
                 wanted_here = wanted[head]
             faults.same(f"{where} {head}", found, wanted_here)
         for head in ("rods", "extra_washers", "levelling_count", "packs"):
             number = table.words(row, head) if head in wanted else None
             faults.true(f"{where} {head}", number is None or isinstance(number, int), "is no number")
+
+
+def order(faults, table, answers):
+    """The sheet of what to order, against CSV; what that has not, against JSON."""
+    faults.same("Order rows", len(table.rows), len(answers["order csv"]))
+    of_json = answers["order"]
+    plates = {it["plate"]: it for it in of_json["plates"] + of_json["packs"]}
+    beds = {it["mark"]: it for it in of_json["grout"]["bases"]}
+    grind = {it["mark"]: it for it in of_json["grind"]}
+    for row, wanted in zip(table.rows, answers["order csv"]):
+        where = f"Order {wanted['list']} {wanted['item']}"
+        get = lambda head: table.words(row, head)
+        for head in wanted:
+            if head == "may_set":
+                faults.same(f"{where} {head}", get(head), {"yes": "yes", "no": "NO", "": None}[wanted[head]])
+            elif head.endswith(tuple(FIGURES)):
+                faults.same(f"{where} {head}", get(head), number_cell(wanted[head]))
+            else:
+                faults.same(f"{where} {head}", plain(get(head)), wanted[head])
+        for head in ("pieces", "on_hold", "spares", "from_stock", "to_order", "bags"):
+            faults.true(f"{where} {head}", get(head) is None or isinstance(get(head), int), "is no number")
+        sides, mass = None, None
+        if wanted["list"] in ("plate", "pack") and wanted["item"] in plates:
+            plate = plates[wanted["item"]]
+            sides, mass = plate["size_nm"], plate["order_mass_kg"]
+            for head, key in (("pieces", "pieces"), ("on_hold", "held"), ("spares", "spares"), ("to_order", "to_order"), ("each_kg", "each_kg")):
+                faults.same(f"{where} {head} of JSON", get(head), plate[key])
+        elif wanted["list"] == "grout" and wanted["item"]:
+            sides = beds[wanted["item"]]["form_nm"]
+        elif wanted["list"] == "grind":
+            sides = grind[wanted["item"]]["size_nm"]
+        faults.same(f"{where} sides", [get("side_nm"), get("other_side_nm")], sides or [None, None])
+        faults.same(f"{where} order_mass_kg", get("order_mass_kg"), mass)
 
 
 def source_row(answers, where):
@@ -280,7 +353,7 @@ def first(faults, table, answers):
         faults.true("Read first", needed in text, f"does not say {needed!r}")
 
 
-PARTS = dict(zip(SHEETS, (first, columns, hardware, rods, readings, findings)))
+PARTS = dict(zip(SHEETS, (first, columns, hardware, order, rods, readings, findings)))
 
 
 def compare(tables, answers):
@@ -292,9 +365,11 @@ def compare(tables, answers):
         PARTS[name](faults, table, answers)
         for number, row in enumerate(table.rows, 2):
             for head in [head[:-3] for head in table.heads if head and head.endswith("_nm")]:
-                number_cell = row[f"{head}_{unit}"]
+                of_unit = row[f"{head}_{unit}"]
                 words, nm = table.words(row, head), table.words(row, f"{head}_nm")
-                length(faults, f"{name} row {number} {head}", head, unit, words, *number_cell, nm)
+                length(faults, f"{name} row {number} {head}", head, unit, words, *of_unit, nm)
+            for words, head, ending in figure_heads(table):
+                figure(faults, f"{name} row {number} {words}", ending, table.words(row, words), table.words(row, head))
     return faults.found
 
 
@@ -328,7 +403,7 @@ def look(book, answers, opens_at):
                 if cell.value in ("NO", "STOP", "ASK", "short", "runs-out"):
                     faults.true(f"{name} {cell.coordinate}", (cell.column, cell.value) in coloured, "has no colour")
         heads = [cell.value for cell in sheet[1]]
-        printed = [head for head in heads if not (head or "").endswith(("_nm", "_in", "_mm"))]
+        printed = [head for head in heads if not (head or "").endswith(("_nm", "_in", "_mm", *FIGURES))]
         last = sheet.cell(1, len(printed)).column_letter
         faults.same(f"{name} print area", sheet.print_area, f"'{name}'!$A$1:${last}${sheet.max_row}")
     return faults.found
@@ -362,6 +437,8 @@ def answers_of(program, folder):
         "check": json.loads(run(program, "check", str(folder), "--format", "json").stdout),
         "csv": unquoted(rows(run(program, "check", str(folder), "--format", "csv").stdout)),
         "hardware": unquoted(rows(run(program, "hardware", str(folder), "--format", "csv").stdout)),
+        "order": json.loads(run(program, "order", str(folder), "--format", "json").stdout),
+        "order csv": unquoted(rows(run(program, "order", str(folder), "--format", "csv").stdout)),
         "book": json.loads(run(program, "level", str(folder), "--book", "--format", "json").stdout),
         "screen": " ".join(screen.stdout.split()),
         "status": screen.returncode,
@@ -462,7 +539,7 @@ def main():
         with tempfile.TemporaryDirectory() as temporary:
             folder = folder_of(name, temporary)
             answers = answers_of(given.program, folder)
-            for command, opens_at in (("check", "Columns"), ("hardware", "Hardware")):
+            for command, opens_at in (("check", "Columns"), ("hardware", "Hardware"), ("order", "Order")):
                 path = pathlib.Path(temporary) / f"{command}.xlsx"
                 run(given.program, command, str(folder), "-o", str(path))
                 book = openpyxl.load_workbook(path)

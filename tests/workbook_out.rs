@@ -20,7 +20,7 @@ fn a_workbook_has_a_sheet_for_each_thing_and_is_the_same_again() {
     for demo in DEMOS {
         let job = Job::demo(demo);
         let book = written(&job, "check");
-        let names = ["Read first", "Columns", "Hardware", "Rods", "Readings", "Findings"];
+        let names = ["Read first", "Columns", "Hardware", "Order", "Rods", "Readings", "Findings"];
         assert_eq!(book.sheet_names(), names);
         let first = std::fs::read(job.path("answer.xlsx")).unwrap();
         written(&job, "check");
@@ -32,7 +32,7 @@ fn a_workbook_has_a_sheet_for_each_thing_and_is_the_same_again() {
 #[test]
 fn the_exit_status_is_that_of_the_answer() {
     let job = walk_job();
-    for command in ["check", "hardware"] {
+    for command in ["check", "hardware", "order"] {
         assert_eq!(job.run(command, &["-o", "a.xlsx"]).status, 0);
         assert_eq!(Job::demo("tractor-shed").run(command, &["-o", "a.xlsx"]).status, 1);
     }
@@ -104,11 +104,11 @@ fn a_job_that_was_tried_says_so_before_anything_else() {
 fn only_check_and_hardware_write_workbooks_and_no_format_stands_beside() {
     let job = walk_job();
     for (command, more, words) in [
-        ("level", vec![], "only check and hardware write .xlsx"),
-        ("ask", vec![], "only check and hardware write .xlsx"),
+        ("level", vec![], "only check, hardware and order write .xlsx"),
+        ("ask", vec![], "only check, hardware and order write .xlsx"),
         ("check", vec!["--format", "csv"], "leave --format away"),
         ("check", vec!["--since", "then.json"], "a workbook does not hold what changed"),
-        ("sheet", vec![], "only check and hardware write .xlsx"),
+        ("sheet", vec![], "only check, hardware and order write .xlsx"),
     ] {
         let ran = job.run(command, &[vec!["-o", "a.xlsx"], more].concat());
         assert_eq!((ran.status, ran.out.as_str()), (2, ""), "{command}");

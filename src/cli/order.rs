@@ -5,7 +5,7 @@ use super::args::OrderArgs;
 use super::cut;
 use super::planned::Planned;
 use super::print;
-use crate::report::order_answer;
+use crate::report::{OpensAt, order_answer};
 
 /// Runs the command and tells whether all is well.
 pub(super) fn run(args: &OrderArgs) -> Result<bool, Refusal> {
@@ -15,5 +15,5 @@ pub(super) fn run(args: &OrderArgs) -> Result<bool, Refusal> {
     let planned = Planned::read(&args.job, &args.plan)?;
     let mut answer = order_answer(&planned.judged());
     planned.tried.tell(&mut answer);
-    print::answer(&answer, &args.job.out)
+    print::answer_or_workbook(&answer, || planned.workbook(OpensAt::Order), &args.job.out)
 }

@@ -126,8 +126,10 @@ pub(super) fn offered(command: &Command) -> Result<(), Refusal> {
 
 #[cfg(feature = "xlsx")]
 fn workbook_offered(command: &Command, out: &OutArgs) -> Result<(), Refusal> {
-    if !matches!(command, Command::Check(_) | Command::Hardware(_)) {
-        return Err(Refusal("only check and hardware write .xlsx; use .json, .csv or .md here".to_owned()));
+    if !matches!(command, Command::Check(_) | Command::Hardware(_) | Command::Order(_)) {
+        return Err(Refusal(
+            "only check, hardware and order write .xlsx; use .json, .csv or .md here".to_owned(),
+        ));
     }
     if matches!(command, Command::Check(args) if args.since.is_some()) {
         return Err(Refusal(

@@ -5,7 +5,9 @@ use super::context::remark;
 use super::load::{Form, open_given};
 use super::spots::rod_label;
 use crate::length::Length;
-use crate::model::{Action, Earlier, EarlierColumn, EarlierFinding, EarlierRod, State};
+use crate::model::{
+    Action, Earlier, EarlierColumn, EarlierFinding, EarlierLevelling, EarlierPacks, EarlierRod, State,
+};
 use crate::source::{FileId, Files, Place, Problem, Problems};
 use crate::text::quoted;
 use serde::{Deserialize, Deserializer};
@@ -21,6 +23,9 @@ const FORMAT: u64 = 1;
 
 /// Most pieces of one thickness in a stack, and most washers under a nut.
 const MOST_PIECES: u32 = 1_000;
+
+/// Most pieces of one thickness in all packs of a column, and most rods of one.
+const MOST_IN_ALL: u32 = 1_000_000;
 
 #[derive(Deserialize)]
 struct Raw {
@@ -50,6 +55,24 @@ struct RawColumn {
     may_set: bool,
     stack: Vec<RawPiece>,
     rods: Vec<RawRod>,
+    // these were added to the format later, and stand there only where the job says them
+    seat_on: Option<String>,
+    packs: Option<RawPacks>,
+    levelling_nuts: Option<RawLevelling>,
+}
+
+#[derive(Deserialize)]
+struct RawPacks {
+    count: Option<u32>,
+    size_nm: Option<[i64; 2]>,
+    pieces: Option<Vec<RawPiece>>,
+}
+
+#[derive(Deserialize)]
+struct RawLevelling {
+    nut: String,
+    washer: Option<String>,
+    count: u32,
 }
 
 #[derive(Deserialize)]
@@ -175,14 +198,32 @@ impl Reading<'_> {
         let pad = length(raw.pad_nm, "its pad");
         let plus_minus = length(raw.plus_minus_nm, "the +- of its pad");
         let raise = length(raw.raise_nm, "its raise");
-        let mut stack = Vec::new();
-        for piece in &raw.stack {
-            let thickness = length(Some(piece.thickness_nm), "a shim of it").unwrap_or_default();
-            if thickness <= Length::ZERO || !(1..=MOST_PIECES).contains(&piece.count) {
-                self.note(&mark, "its stack has a piece that cannot be");
+        let pieces = |raw: &[RawPiece], most: u32, what: &str| -> Vec<(Length, u32)> {
+            let piece = |piece: &RawPiece| {
+                let thickness = length(Some(piece.thickness_nm), "a shim of it").unwrap_or_default();
+                if thickness <= Length::ZERO || !(1..=most).contains(&piece.count) {
+                    self.note(&mark, &format!("{what} a piece that cannot be"));
+                }
+                (thickness, piece.count)
+            };
+            raw.iter().map(piece).collect()
+        };
+        let stack = pieces(&raw.stack, MOST_PIECES, "its stack has");
+        let packs = raw.packs.map(|packs| EarlierPacks {
+            count: packs.count,
+            size: packs.size_nm.map(|size| size.map(Length::from_nm)),
+            pieces: packs.pieces.map(|all| pieces(&all, MOST_IN_ALL, "its packs have")),
+        });
+        let levelling = raw.levelling_nuts.map(|it| {
+            if it.count > MOST_IN_ALL {
+                self.note(&mark, "its levelling nuts cannot be so many");
             }
-            stack.push((thickness, piece.count));
-        }
+            EarlierLevelling {
+                nut: printable(&it.nut),
+                washer: it.washer.as_deref().map(printable),
+                count: it.count,
+            }
+        });
         let rods = raw.rods.into_iter().filter_map(|rod| {
             let Some(label) = rod_label(&rod.rod.to_lowercase()) else {
                 self.note(&mark, &format!("{} is no rod", quoted(&rod.rod)));
@@ -213,6 +254,9 @@ impl Reading<'_> {
             hold: raw.hold.iter().map(|hold| printable(hold)).collect(),
             may_set: raw.may_set,
             rods,
+            seat_on: raw.seat_on.as_deref().map(printable),
+            packs,
+            levelling,
             mark: printable(&mark),
         }
     }

@@ -65,6 +65,34 @@ pub struct EarlierColumn {
     pub may_set: bool,
     /// Its rods.
     pub rods: Vec<EarlierRod>,
+    /// What its plate was set on, by the job's word then, where the answer says it.
+    pub seat_on: Option<String>,
+    /// Its packs, where the answer says them.
+    pub packs: Option<EarlierPacks>,
+    /// Its levelling nuts, where the answer says them.
+    pub levelling: Option<EarlierLevelling>,
+}
+
+/// The packs of a column of an earlier answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EarlierPacks {
+    /// How many; none where that was not known.
+    pub count: Option<u32>,
+    /// The two sides of one; none where they were not known.
+    pub size: Option<[Length; 2]>,
+    /// The pieces of all of them, thickness and count; none where they were not known.
+    pub pieces: Option<Vec<(Length, u32)>>,
+}
+
+/// The levelling nuts of a column of an earlier answer.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct EarlierLevelling {
+    /// The nut by series.
+    pub nut: String,
+    /// The washer on it by series, where there was one.
+    pub washer: Option<String>,
+    /// How many of each.
+    pub count: u32,
 }
 
 /// One rod of an earlier answer.

@@ -28,7 +28,7 @@ pub use allowed::{Interval, allowed_raises, intersect};
 pub use base::{Base, Duty, NutPart, Plate, RodKind, WasherPart};
 pub use bearing::{BearingRule, Factor, bearing_rules, most_bearing, nominal_bearing, spread};
 pub use column::{ByLevel, Column, Condition, Rod, RodLabel};
-pub use earlier::{Earlier, EarlierColumn, EarlierFinding, EarlierRod};
+pub use earlier::{Earlier, EarlierColumn, EarlierFinding, EarlierLevelling, EarlierPacks, EarlierRod};
 pub use instrument::{Instrument, LineOfSight, PegReading, PegTest, Setup, Slope, Tilt};
 pub use job::{Job, LimitsInForce, ShimSupply, Units};
 pub use line::{Line, LineKind};

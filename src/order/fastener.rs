@@ -56,6 +56,18 @@ impl Fastener {
         }
         all
     }
+
+    /// Gives the levelling nuts and the washers on them that the drawings have at one column of a base, and how many of each.
+    #[must_use]
+    pub fn levelling(base: &Base) -> Vec<(Self, u32)> {
+        let mut all = Vec::new();
+        let Some(levelling) = base.levelling() else { return all };
+        let washer = levelling.washer.as_ref().map(|washer| Self::washer(base, washer));
+        for part in [Self::nut(base, &levelling.nut)].into_iter().chain(washer) {
+            add(&mut all, part, base.rods.count);
+        }
+        all
+    }
 }
 
 /// Adds so many of a thing to a list that counts things, in the order in which they came.

@@ -7,7 +7,7 @@ use crate::model::{Base, GroutSupply};
 /// The grout under one base.
 ///
 /// # Units
-/// The volume fills the form under the plate, and between plate and form to the height of the shoulder; rods, shims and packs in
+/// The volume fills the form under the plate, and between plate and form to the height of the shoulder; rods, nuts, shims and packs in
 /// it and a chamfered shoulder are not taken off.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct GroutBed {

@@ -7,7 +7,7 @@ use super::outline::PlateKind;
 use super::packs::{ColumnPacks, packs};
 use crate::check::{Case, ColumnCase, Hold};
 use crate::length::Length;
-use crate::model::{NutPart, RodLabel, Setting, State};
+use crate::model::{Base, NutPart, RodLabel, Setting, State};
 use crate::plan::{Action, StackPiece};
 
 /// What stands at one column.
@@ -59,6 +59,8 @@ pub struct HardwareRow {
     pub seat_on: Option<&'static str>,
     /// What is on each rod under the plate, where it is set on levelling nuts.
     pub levelling: Option<LevellingHardware>,
+    /// The same as it is counted at this column, apart from what is on the rods above the plate.
+    pub under: Vec<(Fastener, u32)>,
     /// Its packs, where it is set on packs and a bed is planned.
     pub packs: Option<ColumnPacks>,
 }
@@ -70,6 +72,19 @@ impl HardwareRow {
     pub const fn is_planned(&self) -> bool {
         self.raise.is_some()
     }
+
+    /// Gives the pieces of its packs as plates that are cut, an empty list where there are no packs; none where there are and
+    /// nobody knows how many or of what.
+    #[must_use]
+    pub fn pack_plates(&self) -> Option<Vec<(PlateKind, u32)>> {
+        self.packs.as_ref().map_or(Some(Vec::new()), |packs| packs.plates(&self.base))
+    }
+
+    /// Gives the mass of its packs, where there are none too; none where it is not known.
+    #[must_use]
+    pub fn pack_mass(&self) -> Option<Mass> {
+        self.packs.as_ref().map_or(Some(Mass::ZERO), ColumnPacks::mass)
+    }
 }
 
 /// The levelling nuts at one column: one on each rod.
@@ -79,6 +94,16 @@ pub struct LevellingHardware {
     pub nut: String,
     /// The washer by series, where there is one.
     pub washer: Option<String>,
+}
+
+impl LevellingHardware {
+    /// Gives what is on each rod under the plate of a base; none where it is not set on levelling nuts.
+    #[must_use]
+    pub fn of(base: &Base) -> Option<Self> {
+        let levelling = base.levelling()?;
+        let washer = levelling.washer.as_ref().map(|washer| washer.series.clone());
+        Some(Self { nut: levelling.nut.called(), washer })
+    }
 }
 
 /// The thread to spare at one rod.
@@ -137,10 +162,8 @@ fn row(case: &Case<'_>, column: &ColumnCase) -> HardwareRow {
         may_set: column.may_set(),
         hold: column.hold.clone(),
         seat_on: base.setting.as_ref().map(Setting::word),
-        levelling: base.levelling().map(|levelling| LevellingHardware {
-            nut: levelling.nut.called(),
-            washer: levelling.washer.as_ref().map(|washer| washer.series.clone()),
-        }),
+        levelling: LevellingHardware::of(base),
+        under: Fastener::levelling(base),
         packs: packs(base, &case.job.shims, column),
     }
 }

@@ -3,18 +3,20 @@
 use super::fastener::{Fastener, FastenerKind};
 use super::grout::{Bags, bags, sum_of_volumes};
 use super::hardware::HardwareRow;
-use super::mass::Mass;
-use super::outline::PlateKind;
+use super::mass::{Mass, sum_of_masses};
+use super::outline::{PlateKind, PlateUse};
 use super::stock::OnHand;
 use crate::length::{Length, Volume};
-use crate::model::{Job, Supplies};
+use crate::model::{Base, Job, Supplies};
 use crate::plan::Action;
 
 /// What to order. Columns are counted that the plan puts something under, those on hold too.
 #[derive(Clone, Debug)]
 pub struct OrderList {
-    /// The shim plates: outlines in the order of their bases in the job, the thickest first.
+    /// The plates: shims, then pieces of packs; outlines in the order of their bases in the job, the thickest first.
     pub plates: Vec<PlateOrder>,
+    /// The columns whose packs are not counted, since nobody knows how many or of what, as indices into the rows.
+    pub packs_open: Vec<usize>,
     /// The nuts and washers.
     pub fasteners: Vec<FastenerOrder>,
     /// The grout.
@@ -40,7 +42,7 @@ pub struct PlateOrder {
     pub held: u32,
     /// The spares.
     pub spares: u32,
-    /// What of pieces and spares is on hand; none without a stock.
+    /// What of pieces and spares is on hand; none without a stock, and for packs, which are not taken from it.
     pub from_stock: Option<u32>,
     /// What is left to be ordered.
     pub to_order: u32,
@@ -53,8 +55,10 @@ pub struct PlateOrder {
 pub struct FastenerOrder {
     /// What it is.
     pub fastener: Fastener,
-    /// How many the drawings have.
+    /// How many the drawings have, from the plates up.
     pub drawn: u32,
+    /// How many they have under the plates, as levelling nuts and the washers on them.
+    pub under: u32,
     /// How many the plan puts on rods beside them.
     pub more: u32,
     /// Those of them at columns on hold.
@@ -110,6 +114,18 @@ impl OrderList {
     pub fn of_kind(&self, kind: FastenerKind) -> impl Iterator<Item = &FastenerOrder> + Clone {
         self.fasteners.iter().filter(move |it| it.fastener.kind == kind)
     }
+
+    /// Gives the plates of one use.
+    pub fn plates_for(&self, purpose: PlateUse) -> impl Iterator<Item = &PlateOrder> + Clone {
+        self.plates.iter().filter(move |it| it.kind.purpose == purpose)
+    }
+
+    /// Sums the masses of the plates of one use; none where one is not known, or plates are not counted.
+    #[must_use]
+    pub fn mass_of(&self, purpose: PlateUse, mass: fn(&PlateOrder) -> Option<Mass>) -> Option<Mass> {
+        let all_counted = purpose == PlateUse::Shim || self.packs_open.is_empty();
+        sum_of_masses(self.plates_for(purpose).map(mass)).filter(|_| all_counted)
+    }
 }
 
 /// Sums the hardware of the columns of a job into an order.
@@ -120,6 +136,7 @@ pub fn order_list(job: &Job, rows: &[HardwareRow]) -> OrderList {
     };
     OrderList {
         plates: plates(job, rows),
+        packs_open: indices(|row| row.pack_plates().is_none()),
         fasteners: fasteners(&job.supplies, rows),
         grout: grout(&job.supplies, rows),
         grind: rows.iter().enumerate().filter_map(|(index, row)| ground(index, row)).collect(),
@@ -131,7 +148,7 @@ pub fn order_list(job: &Job, rows: &[HardwareRow]) -> OrderList {
 fn plates(job: &Job, rows: &[HardwareRow]) -> Vec<PlateOrder> {
     let mut plates: Vec<PlateOrder> = Vec::new();
     for row in rows.iter().filter(|row| row.is_planned()) {
-        for (kind, count) in &row.shims {
+        for (kind, count) in row.shims.iter().chain(&row.pack_plates().unwrap_or_default()) {
             let held = if row.may_set { 0 } else { *count };
             let Some(known) = plates.iter_mut().find(|it| it.kind == *kind) else {
                 plates.push(PlateOrder {
@@ -159,17 +176,27 @@ fn plates(job: &Job, rows: &[HardwareRow]) -> Vec<PlateOrder> {
     }
     // an outline stands where the first base that has it does in the job
     let first = |kind: &PlateKind| {
-        let found = job.bases.iter().position(|base| PlateKind::under(base, kind.thickness) == *kind);
-        found.unwrap_or(usize::MAX)
+        let has = |base: &Base| match kind.purpose {
+            PlateUse::Shim => PlateKind::under(base, kind.thickness) == *kind,
+            PlateUse::Pack => PlateKind::in_packs_of(base, kind.thickness).as_ref() == Some(kind),
+        };
+        job.bases.iter().position(has).unwrap_or(usize::MAX)
     };
-    plates.sort_by_key(|it| (first(&it.kind), std::cmp::Reverse(it.kind.thickness)));
+    plates.sort_by_key(|it| (it.kind.purpose, first(&it.kind), std::cmp::Reverse(it.kind.thickness)));
     // what the plan takes goes before spares, of whatever outline: what is on hand is counted by thickness
     let mut on_hand = OnHand::all(&job.shims);
     for it in &mut plates {
         it.spares = job.supplies.spares_of(it.pieces);
-        it.from_stock = on_hand.take(it.kind.thickness, it.pieces);
+        if it.kind.purpose == PlateUse::Shim {
+            it.from_stock = on_hand.take(it.kind.thickness, it.pieces);
+        }
     }
     for it in &mut plates {
+        if it.kind.purpose == PlateUse::Pack {
+            // what is on hand is of another outline
+            it.to_order = it.pieces.saturating_add(it.spares);
+            continue;
+        }
         let spares = on_hand.take(it.kind.thickness, it.spares);
         it.from_stock = it.from_stock.zip(spares).map(|(pieces, spares)| pieces + spares);
         it.to_order = (it.pieces.saturating_add(it.spares)).saturating_sub(it.from_stock.unwrap_or(0));
@@ -183,6 +210,10 @@ fn fasteners(supplies: &Supplies, rows: &[HardwareRow]) -> Vec<FastenerOrder> {
         for (part, count) in &row.drawn {
             let order = of(&mut all, part);
             order.drawn = order.drawn.saturating_add(*count);
+        }
+        for (part, count) in &row.under {
+            let order = of(&mut all, part);
+            order.under = order.under.saturating_add(*count);
         }
         if let Some((part, count)) = &row.extra {
             let order = of(&mut all, part);
@@ -201,7 +232,7 @@ fn fasteners(supplies: &Supplies, rows: &[HardwareRow]) -> Vec<FastenerOrder> {
 fn of<'a>(all: &'a mut Vec<FastenerOrder>, part: &Fastener) -> &'a mut FastenerOrder {
     let at = all.iter().position(|it| it.fastener == *part).unwrap_or_else(|| {
         let fastener = part.clone();
-        all.push(FastenerOrder { fastener, drawn: 0, more: 0, held: 0, spares: 0, to_order: 0 });
+        all.push(FastenerOrder { fastener, drawn: 0, under: 0, more: 0, held: 0, spares: 0, to_order: 0 });
         all.len() - 1
     });
     &mut all[at]

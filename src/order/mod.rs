@@ -21,10 +21,13 @@ pub use grout::{Bags, GroutBed, bags, sum_of_volumes};
 pub use hardware::{HardwareRow, LevellingHardware, RodHardware, hardware};
 pub use list::{FastenerOrder, Ground, GroutOrder, OrderList, PlateOrder, order_list};
 pub use mass::{Mass, STEEL, plate_mass, shim_mass, sum_of_masses};
-pub use outline::{Holes, Outline, PlateKind};
+pub use outline::{Holes, Outline, PlateKind, PlateUse};
 pub use packs::{ColumnPacks, packs};
 pub use rod_bending::{Moment, RodBending};
-pub use since::{Counts, ShimsSince, WashersSince, shims_since, washers_since};
+pub use since::{
+    Counts, LevellingSince, PacksSince, ShimsSince, WashersSince, levelling_since, packs_not_known,
+    packs_since, shims_since, washers_since,
+};
 pub use thread_form::{Profile, ThreadForm, both_length};
 pub use thread_limits::thread_limits;
 pub use thread_strength::{Area, Engaged, ThreadStrength};

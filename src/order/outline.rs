@@ -1,4 +1,5 @@
-//! What a full-bearing shim plate is cut to: the outline of the base plate and the holes for its rods.
+//! What a plate is cut to: a full-bearing shim to the outline of the base plate with the holes for its rods, a piece of a pack
+//! to its own two sides.
 
 use super::mass::{Mass, plate_mass};
 use crate::length::Length;
@@ -24,9 +25,20 @@ pub struct Outline {
     pub holes: Holes,
 }
 
+/// What a plate is for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PlateUse {
+    /// A shim under the whole base plate.
+    Shim,
+    /// A piece of a pack.
+    Pack,
+}
+
 /// One kind of plate: all plates of it are cut alike.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct PlateKind {
+    /// What it is for: a piece of a pack is never taken for a shim, whatever its sides.
+    pub purpose: PlateUse,
     /// Its outline and holes.
     pub outline: Outline,
     /// Its thickness.
@@ -84,7 +96,21 @@ impl PlateKind {
     pub fn under(base: &Base, thickness: Length) -> Self {
         let outline = Outline::of(base);
         let only_for = (!outline.can_be_cut()).then(|| base.mark.clone());
-        Self { outline, thickness, only_for }
+        Self { purpose: PlateUse::Shim, outline, thickness, only_for }
+    }
+
+    /// Gives the kind of a piece of the packs under a base: two sides, where known, and no holes.
+    #[must_use]
+    pub fn of_pack(base: &str, size: Option<[Length; 2]>, thickness: Length) -> Self {
+        let outline = Outline { size, holes: Holes { count: 0, diameter: None, pattern: None } };
+        let only_for = (!outline.can_be_cut()).then(|| base.to_owned());
+        Self { purpose: PlateUse::Pack, outline, thickness, only_for }
+    }
+
+    /// Gives what kinds the packs of a base may have, in one thickness; none where its plate is not set on packs.
+    #[must_use]
+    pub(super) fn in_packs_of(base: &Base, thickness: Length) -> Option<Self> {
+        Some(Self::of_pack(&base.mark, base.packs()?.size, thickness))
     }
 
     /// Gives the mass of one plate, where known.

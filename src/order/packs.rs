@@ -2,6 +2,8 @@
 //!
 //! The one home of pieces times packs. Wedges come out once the plate is at its height and are never counted.
 
+use super::mass::{Mass, sum_of_masses};
+use super::outline::PlateKind;
 use crate::check::{ColumnCase, PackStack, pack_stack};
 use crate::length::Length;
 use crate::model::{Base, ShimSupply};
@@ -38,6 +40,19 @@ impl ColumnPacks {
         let all = stack.pieces.iter();
         Some(all.map(|piece| StackPiece { count: piece.count.saturating_mul(count), ..*piece }).collect())
     }
+
+    /// Gives the same as plates that are cut for a base, and how many of each kind.
+    #[must_use]
+    pub fn plates(&self, base: &str) -> Option<Vec<(PlateKind, u32)>> {
+        let kind = |thickness: Length| PlateKind::of_pack(base, self.size, thickness);
+        Some(self.pieces()?.into_iter().map(|piece| (kind(piece.thickness), piece.count)).collect())
+    }
+
+    /// Gives the mass of all packs; none where their pieces or their size are not known.
+    #[must_use]
+    pub fn mass(&self) -> Option<Mass> {
+        sum_of_masses(self.plates("")?.into_iter().map(|(kind, count)| Some(kind.mass()?.times(count))))
+    }
 }
 
 #[cfg(test)]
@@ -67,6 +82,20 @@ mod tests {
         let pieces = under(11, Some(4)).pieces().unwrap();
         let shown: Vec<(i64, u32)> = pieces.iter().map(|it| (it.thickness.nm() / EIGHTH, it.count)).collect();
         assert_eq!(shown, [(6, 4), (4, 4), (1, 4)]);
+    }
+
+    /// Four packs of 3/4 + 1/2 + 1/8 in, 4 x 4 in: 4 x 16 x 1-3/8 = 88 in3, each of 16.387064 cm3; at 7.85 g/cm3 11320.2 g.
+    #[test]
+    fn packs_weigh_what_their_sides_and_pieces_make_and_nothing_without_a_size() {
+        let four = under(11, Some(4));
+        assert_eq!(four.mass(), None, "of no known size");
+        let sides = [Length::from_nm(101_600_000); 2];
+        let mass = ColumnPacks { size: Some(sides), ..four }.mass().unwrap();
+        // three kinds, each up to the next milligram, four times
+        let exact = 88.0_f64 * 16.387_064 * 7_850.0;
+        #[allow(clippy::cast_precision_loss, reason = "below 2^53")]
+        let over = mass.milligrams() as f64 - exact;
+        assert!((0.0..12.0).contains(&over), "{over}");
     }
 
     #[test]

@@ -13,6 +13,8 @@ pub struct HardwareTotals {
     pub rods: Vec<(String, u32)>,
     /// The nuts and washers that the drawings have.
     pub drawn: Vec<(Fastener, u32)>,
+    /// The levelling nuts and the washers on them, under the plates, that the drawings have.
+    pub under: Vec<(Fastener, u32)>,
     /// The washers added under nuts.
     pub extra: Vec<(Fastener, u32)>,
     /// The base plates.
@@ -21,6 +23,12 @@ pub struct HardwareTotals {
     pub pieces: u32,
     /// Their mass; none where the mass of one is not known.
     pub shim_mass: Option<Mass>,
+    /// Columns set on packs whose bed is planned.
+    pub on_packs: usize,
+    /// The pieces of their packs; none where those of one are not known.
+    pub pack_pieces: Option<u32>,
+    /// Their mass; none where that of one is not known.
+    pub pack_mass: Option<Mass>,
     /// Columns set on grout.
     pub grouted: usize,
     /// The grout under them, without waste; none where that under one is not known.
@@ -43,12 +51,16 @@ pub struct BasePlate {
 /// Sums the hardware of all columns.
 #[must_use]
 pub fn totals(rows: &[HardwareRow]) -> HardwareTotals {
-    let (mut rods, mut drawn, mut extra, mut plates) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    let (mut rods, mut plates) = (Vec::new(), Vec::new());
+    let (mut drawn, mut under, mut extra) = (Vec::new(), Vec::new(), Vec::new());
     for row in rows {
         add(&mut rods, row.rods.1.clone(), row.rods.0);
         add(&mut plates, BasePlate { thickness: row.plate, size: row.plate_size }, 1);
         for (part, count) in &row.drawn {
             add(&mut drawn, part.clone(), *count);
+        }
+        for (part, count) in &row.under {
+            add(&mut under, part.clone(), *count);
         }
         if let Some((part, count)) = &row.extra {
             add(&mut extra, part.clone(), *count);
@@ -59,10 +71,17 @@ pub fn totals(rows: &[HardwareRow]) -> HardwareTotals {
     HardwareTotals {
         rods,
         drawn,
+        under,
         extra,
         plates,
         pieces: planned().flat_map(|row| &row.shims).map(|(_, count)| count).sum(),
         shim_mass: sum_of_masses(planned().map(|row| row.shim_mass)),
+        on_packs: rows.iter().filter(|row| row.packs.is_some()).count(),
+        pack_pieces: rows.iter().try_fold(0_u32, |sum, row| {
+            let here = row.pack_plates()?;
+            Some(here.iter().fold(sum, |sum, (_, count)| sum.saturating_add(*count)))
+        }),
+        pack_mass: sum_of_masses(rows.iter().map(HardwareRow::pack_mass)),
         grouted: beds().count(),
         grout: sum_of_volumes(beds().map(|bed| bed.volume)),
         may_set: rows.iter().filter(|row| row.may_set).count(),

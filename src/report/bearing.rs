@@ -108,7 +108,7 @@ fn sides([a, b]: [Length; 2], style: Style) -> String {
 }
 
 fn areas(document: &mut Document, seat: Seat, bears: &Bears, pier: bool, style: Style) {
-    let area = |it| style.area_of_plate(Area::of(it), Rounding::Down);
+    let area = |it| style.area_of(Area::of(it), Rounding::Down);
     let round = match (seat, pier) {
         (Seat::Packs(..), _) => "A2 = A1, nothing is counted round a pack".to_owned(),
         (_, false) => "A2 = A1, since no pier is given".to_owned(),
@@ -146,7 +146,7 @@ fn figures(document: &mut Document, stage: &Bearing, bears: &Bears, style: Style
             match (held, needs) {
                 (false, _) => "for loads without factors".to_owned(),
                 (true, None) => String::new(),
-                (true, Some(area)) => format!("A1 of {} by itself", style.area_of_plate(area, Rounding::Up)),
+                (true, Some(area)) => format!("A1 of {} by itself", style.area_of(area, Rounding::Up)),
             },
         ]
     });

@@ -117,7 +117,7 @@ const NOTES_DISAGREE: &str = "level-notes-disagree";
 
 /// Tells which columns may not be set, and why.
 pub(super) fn holds(document: &mut Document, case: &Case<'_>, style: Style) {
-    let stopped: Vec<(String, String)> = walking_order(case)
+    let stopped: Vec<(String, String)> = reading_order(case)
         .into_iter()
         .map(|index| &case.columns[index])
         .filter(|column| !column.may_set())
@@ -163,7 +163,7 @@ fn refer_words(case: &Case<'_>, column: &ColumnCase, style: Style) -> String {
 pub(super) fn under_each(document: &mut Document, case: &Case<'_>, style: Style) {
     let hardware = hardware(case);
     let zero = case.zero;
-    let rows = walking_order(case)
+    let rows = reading_order(case)
         .into_iter()
         .map(|index| {
             let column = &case.columns[index];
@@ -178,7 +178,9 @@ pub(super) fn under_each(document: &mut Document, case: &Case<'_>, style: Style)
             ]
         })
         .collect();
-    document.heading(Tone::Plain, "UNDER EACH COLUMN, in walking order");
+    let is_read = |column: &ColumnCase| first_read(case, column.index).is_some();
+    let order = if case.columns.iter().any(is_read) { "the pads were read" } else { "of the job" };
+    document.heading(Tone::Plain, format!("UNDER EACH COLUMN, in the order {order}"));
     document.grid(
         &[
             ("column", Align::Left),
@@ -232,7 +234,7 @@ fn more_washers(rods: &[(RodLabel, u32)]) -> String {
 /// Lists what is still to be measured, and what is known to judge it by.
 pub(super) fn to_measure(document: &mut Document, case: &Case<'_>, style: Style) {
     let mut wanted = Vec::new();
-    for index in walking_order(case) {
+    for index in reading_order(case) {
         let column = &case.columns[index];
         let mark = &case.column(index).mark;
         if column.pad.is_none() {
@@ -375,15 +377,19 @@ fn told(document: &mut Document, judged: &Judged<'_>) {
 }
 
 /// Gives the columns in the order their pads were read, those not read behind.
-pub(super) fn walking_order(case: &Case<'_>) -> Vec<usize> {
+pub(super) fn reading_order(case: &Case<'_>) -> Vec<usize> {
     let mut order: Vec<usize> = (0..case.columns.len()).collect();
-    let first_read = |index: &usize| {
-        let point = case.column(*index).point;
-        let read = point.and_then(|point| case.job.readings.sights.iter().position(|it| it.point == point));
-        (read.is_none(), read, *index)
-    };
-    order.sort_by_key(first_read);
+    order.sort_by_key(|&index| {
+        let read = first_read(case, index);
+        (read.is_none(), read, index)
+    });
     order
+}
+
+/// Gives the first reading of a column's pad, where it was read.
+fn first_read(case: &Case<'_>, index: usize) -> Option<usize> {
+    let point = case.column(index).point?;
+    case.job.readings.sights.iter().position(|it| it.point == point)
 }
 
 #[cfg(test)]

@@ -3,6 +3,7 @@
 use super::check_json::decimal;
 use crate::length::{Length, Volume};
 use crate::order::Mass;
+use crate::quantity::Area;
 use serde_json::Number;
 
 /// Gives a mass in kilograms, to the milligram.
@@ -17,8 +18,7 @@ pub(super) fn litres(volume: Volume) -> Number {
 
 /// Gives the area of a rectangle in square millimetres, up to a millionth of one.
 pub(super) fn mm2(sides: [Length; 2]) -> Number {
-    let [a, b] = sides.map(|side| i128::from(side.nm()).abs());
-    decimal((a * b + 999_999) / 1_000_000, 6)
+    decimal(i128::from(Area::of(sides).square_micrometres_up()), 6)
 }
 
 /// Writes a number into a cell; blank where it is not known.

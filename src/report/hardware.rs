@@ -192,7 +192,7 @@ fn sheet(all: &[HardwareRow], style: Style) -> Sheet {
             nm_cell(row.governs.map(|rod| rod.spare)),
             if row.may_set { "yes" } else { "no" }.to_owned(),
             cell(row.shim_mass.map(kg)),
-            cell(grout_l(row)),
+            cell(grout_under(row).map(litres)),
             verdict(row).to_owned(),
             row.hold.iter().map(|hold| hold.name()).collect::<Vec<_>>().join(" "),
         ];
@@ -230,12 +230,12 @@ fn extra_washers(row: &HardwareRow) -> Option<u32> {
 }
 
 /// Gives the grout under a column, none of it too; nothing where it is not known or nothing is planned yet.
-fn grout_l(row: &HardwareRow) -> Option<Number> {
+pub(super) fn grout_under(row: &HardwareRow) -> Option<Volume> {
     let volume = match &row.grout {
         Some(bed) => bed.volume?,
         None => Volume::ZERO,
     };
-    row.is_planned().then(|| litres(volume))
+    row.is_planned().then_some(volume)
 }
 
 /// Says in a word what becomes of a column.
@@ -264,7 +264,7 @@ fn value(judged: &Judged<'_>, rows: &[HardwareRow]) -> Value {
         raise_nm: row.raise.map(Length::nm),
         stack: super::check_json::stack(&row.stack),
         shim_mass_kg: row.shim_mass.map(kg),
-        grout_l: grout_l(row),
+        grout_l: grout_under(row).map(litres),
         governing_rod: row.governs.map(|rod| rod.label.to_string()),
         spare_nm: row.governs.map(|rod| rod.spare.nm()),
         state: row.governs.map(|rod| rod.state),

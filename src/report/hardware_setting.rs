@@ -1,5 +1,6 @@
 //! What the hardware table has of how plates are set: only where a job says it.
 
+use super::figures::{cell, kg};
 use super::under::pieces;
 use crate::order::{HardwareRow, LevellingHardware};
 use crate::text::Style;
@@ -30,7 +31,7 @@ pub(super) fn pack_cell(row: &HardwareRow, style: Style) -> String {
 }
 
 /// Names the columns of a sheet that stand behind all others.
-pub(super) const fn heads() -> [&'static str; 8] {
+pub(super) const fn heads() -> [&'static str; 9] {
     [
         "seat_on",
         "levelling_nut",
@@ -40,11 +41,12 @@ pub(super) const fn heads() -> [&'static str; 8] {
         "pack_height_nm",
         "pack_stack",
         "pack_pieces",
+        "pack_mass_kg",
     ]
 }
 
 /// Gives what stands in them.
-pub(super) fn cells(row: &HardwareRow, style: Style) -> [String; 8] {
+pub(super) fn cells(row: &HardwareRow, style: Style) -> [String; 9] {
     let levelling = row.levelling.as_ref();
     let packs = row.packs.as_ref();
     let stack = packs.and_then(|packs| packs.each.exact.as_ref());
@@ -57,5 +59,6 @@ pub(super) fn cells(row: &HardwareRow, style: Style) -> [String; 8] {
         packs.map(|packs| packs.height.nm().to_string()).unwrap_or_default(),
         stack.map(|stack| pieces(style, &stack.pieces)).unwrap_or_default(),
         packs.and_then(|packs| packs.pieces()).map(|all| pieces(style, &all)).unwrap_or_default(),
+        cell(packs.and_then(|packs| packs.mass()).map(kg)),
     ]
 }

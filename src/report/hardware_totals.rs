@@ -21,6 +21,9 @@ pub(super) struct TotalsJson {
     plates: Vec<PlateJson>,
     pieces: u32,
     shim_mass_kg: Option<Number>,
+    columns_on_packs: usize,
+    pack_pieces: Option<u32>,
+    pack_mass_kg: Option<Number>,
     columns_on_grout: usize,
     grout_l: Option<Number>,
 }
@@ -39,6 +42,8 @@ struct FastenerJson {
     #[serde(skip_serializing_if = "Option::is_none")]
     measured_nm: Option<i64>,
     drawn: u32,
+    /// Under the plates: levelling nuts and the washers on them, not among those drawn.
+    levelling: u32,
     extra: u32,
 }
 
@@ -53,12 +58,13 @@ impl TotalsJson {
     /// Makes them of the totals.
     pub(super) fn of(totals: &HardwareTotals) -> Self {
         let fasteners = |kind: FastenerKind| {
-            let all = fasteners(totals).into_iter().filter(move |(part, ..)| part.kind == kind);
-            let json = |(part, drawn, extra): (Fastener, u32, u32)| FastenerJson {
+            let all = fasteners(totals).into_iter().filter(move |(part, _)| part.kind == kind);
+            let json = |(part, [drawn, levelling, extra]): (Fastener, [u32; 3])| FastenerJson {
                 series: part.name,
                 size: part.size,
                 measured_nm: part.measured.map(Length::nm),
                 drawn,
+                levelling,
                 extra,
             };
             all.map(json).collect()
@@ -83,20 +89,31 @@ impl TotalsJson {
                 .collect(),
             pieces: totals.pieces,
             shim_mass_kg: totals.shim_mass.map(kg),
+            columns_on_packs: totals.on_packs,
+            pack_pieces: totals.pack_pieces,
+            pack_mass_kg: totals.pack_mass.map(kg),
             columns_on_grout: totals.grouted,
             grout_l: totals.grout.map(litres),
         }
     }
 }
 
-/// Lists every nut and washer with how many the drawings have and how many are added.
-fn fasteners(totals: &HardwareTotals) -> Vec<(Fastener, u32, u32)> {
-    let extra =
-        |part: &Fastener| totals.extra.iter().find(|(known, _)| known == part).map_or(0, |(_, count)| *count);
-    let drawn = totals.drawn.iter().map(|(part, count)| (part.clone(), *count, extra(part)));
-    let only_extra =
-        totals.extra.iter().filter(|(part, _)| !totals.drawn.iter().any(|(known, _)| known == part));
-    drawn.chain(only_extra.map(|(part, count)| (part.clone(), 0, *count))).collect()
+/// Lists every nut and washer with how many the drawings have above the plates and under them, and how many are added.
+fn fasteners(totals: &HardwareTotals) -> Vec<(Fastener, [u32; 3])> {
+    let mut all: Vec<(Fastener, [u32; 3])> = Vec::new();
+    for (at, list) in [&totals.drawn, &totals.under, &totals.extra].into_iter().enumerate() {
+        for (part, count) in list {
+            match all.iter_mut().find(|(known, _)| known == part) {
+                Some((_, counts)) => counts[at] = *count,
+                None => {
+                    let mut counts = [0; 3];
+                    counts[at] = *count;
+                    all.push((part.clone(), counts));
+                }
+            }
+        }
+    }
+    all
 }
 
 /// Writes what a nut or a washer is bought as.
@@ -114,10 +131,11 @@ pub(super) fn totals_items(document: &mut Document, totals: &HardwareTotals, col
     let rods = totals.rods.iter().map(|(size, count)| format!("{count} of {size}"));
     item("rod", and(&rods.collect::<Vec<_>>()));
     for (name, kind) in [("nut", FastenerKind::Nut), ("washer", FastenerKind::Washer)] {
-        let all = fasteners(totals).into_iter().filter(|(part, ..)| part.kind == kind);
-        let each = all.map(|(part, drawn, extra)| {
+        let all = fasteners(totals).into_iter().filter(|(part, _)| part.kind == kind);
+        let each = all.map(|(part, [drawn, under, extra])| {
+            let below = if under > 0 { format!(" and {under} more under the plates") } else { String::new() };
             let more = if extra > 0 { format!(" and {extra} more under nuts") } else { String::new() };
-            format!("{drawn} {} on {}{more}", fastener_words(&part, style), part.size)
+            format!("{drawn} {} on {}{below}{more}", fastener_words(&part, style), part.size)
         });
         let each: Vec<String> = each.collect();
         if !each.is_empty() {
@@ -133,6 +151,13 @@ pub(super) fn totals_items(document: &mut Document, totals: &HardwareTotals, col
         let mass = totals.shim_mass.map_or("mass not known".to_owned(), |mass| style.mass(mass.milligrams()));
         let pieces = count(usize::try_from(totals.pieces).unwrap_or(usize::MAX), "plate");
         item("shim", format!("{pieces}, {mass}"));
+    }
+    if totals.on_packs > 0 {
+        let pieces = totals.pack_pieces.map_or("pieces not known".to_owned(), |pieces| {
+            count(usize::try_from(pieces).unwrap_or(usize::MAX), "piece")
+        });
+        let mass = totals.pack_mass.map_or("mass not known".to_owned(), |mass| style.mass(mass.milligrams()));
+        item("packs", format!("{pieces}, {mass}, under {}", count(totals.on_packs, "column")));
     }
     if totals.grouted > 0 {
         let volume =

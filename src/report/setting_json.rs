@@ -1,11 +1,14 @@
 //! How a plate is set, as JSON has it: keys that are there only where the job says it.
 
 use super::check_json::{PieceJson, stack};
+use super::figures::kg;
+use super::hardware_setting::LevellingHardwareJson;
 use crate::check::{Case, ColumnCase, Pack, Room, room};
 use crate::length::Length;
 use crate::model::{Base, Packs, Setting, SettingPlate};
-use crate::order::{ColumnPacks, packs};
+use crate::order::{ColumnPacks, LevellingHardware, packs};
 use serde::Serialize;
+use serde_json::Number;
 
 /// The packs under a column.
 #[derive(Serialize)]
@@ -20,6 +23,8 @@ pub(super) struct PacksJson {
     nearest_nm: Option<[Option<i64>; 2]>,
     /// The pieces of all packs.
     pieces: Option<Vec<PieceJson>>,
+    /// Their mass; null where their size or pieces are not known.
+    mass_kg: Option<Number>,
 }
 
 impl PacksJson {
@@ -34,6 +39,7 @@ impl PacksJson {
             each: each.exact.as_ref().map(|it| stack(&it.pieces)),
             nearest_nm: each.exact.is_none().then(|| [near(&each.below), near(&each.above)]),
             pieces: packs.pieces().map(|all| stack(&all)),
+            mass_kg: packs.mass().map(kg),
         }
     }
 }
@@ -62,6 +68,8 @@ pub(super) struct SetJson {
     packs: Option<PacksJson>,
     #[serde(skip_serializing_if = "Option::is_none")]
     levelling: Option<LevellingJson>,
+    #[serde(skip_serializing_if = "Option::is_none")]
+    levelling_nuts: Option<LevellingHardwareJson>,
 }
 
 impl SetJson {
@@ -72,6 +80,8 @@ impl SetJson {
             seat_on: base.setting.as_ref().map(Setting::word),
             packs: packs(base, &case.job.shims, column).as_ref().map(PacksJson::of),
             levelling: room(base, column.raise.map(|raise| raise.nominal), column).map(LevellingJson::from),
+            levelling_nuts: LevellingHardware::of(base)
+                .map(|it| LevellingHardwareJson::of(&it, base.rods.count)),
         }
     }
 }

@@ -1,8 +1,8 @@
-//! Areas in square inches or square millimetres: those that carry rounded down, those to be worked over up.
+//! Areas in square inches or square millimetres: of thread in fine steps, of plates in coarse ones.
 
 use super::force::steps;
 use super::length::{Style, System};
-use crate::length::{Length, Rounding};
+use crate::length::Rounding;
 use crate::quantity::Area;
 
 impl Style {
@@ -28,38 +28,6 @@ impl Style {
         format!("{about}{}.{:0places$} {unit}", steps / parts, steps % parts)
     }
 
-    /// Writes the area of a rectangle, up, `~` before it where it is not exact.
-    ///
-    /// # Units
-    /// Writes 0.1 in2 in inch jobs, 1 cm2 in metric ones.
-    ///
-    /// # Example
-    /// ```
-    /// use rodreach::length::Length;
-    /// use rodreach::text::{Style, System};
-    /// let sides = [Length::from_nm(254_000_000), Length::from_nm(355_600_000)];
-    /// assert_eq!(Style::new(System::Inch, 16).area_of(sides), "140.0 in2");
-    /// assert_eq!(Style::new(System::Metric, 16).area_of(sides), "~904 cm2");
-    /// ```
-    #[must_use]
-    pub fn area_of(self, sides: [Length; 2]) -> String {
-        let [a, b] = sides.map(|side| u128::from(side.nm().unsigned_abs()));
-        let area = a * b;
-        match self.system() {
-            System::Inch => {
-                let step = 64_516_000_000_000;
-                let tenths = area.div_ceil(step);
-                let about = if area.is_multiple_of(step) { "" } else { "~" };
-                format!("{about}{}.{} in2", tenths / 10, tenths % 10)
-            }
-            System::Metric => {
-                let step = 100_000_000_000_000;
-                let about = if area.is_multiple_of(step) { "" } else { "~" };
-                format!("{about}{} cm2", area.div_ceil(step))
-            }
-        }
-    }
-
     /// Writes the area of a plate to 0.1 in2 or 1 mm2, `~` before it where it is not exact.
     ///
     /// # Example
@@ -68,11 +36,11 @@ impl Style {
     /// use rodreach::quantity::Area;
     /// use rodreach::text::{Style, System};
     /// let area = Area::from_square_nanometres(272_485_000_000_000_000);
-    /// assert_eq!(Style::new(System::Inch, 16).area_of_plate(area, Rounding::Down), "~422.3 in2");
-    /// assert_eq!(Style::new(System::Metric, 16).area_of_plate(area, Rounding::Up), "272485 mm2");
+    /// assert_eq!(Style::new(System::Inch, 16).area_of(area, Rounding::Down), "~422.3 in2");
+    /// assert_eq!(Style::new(System::Metric, 16).area_of(area, Rounding::Up), "272485 mm2");
     /// ```
     #[must_use]
-    pub fn area_of_plate(self, area: Area, rounding: Rounding) -> String {
+    pub fn area_of(self, area: Area, rounding: Rounding) -> String {
         let (step, places, unit) = match self.system() {
             System::Inch => (64_516_000_000_000, 1, "in2"),
             System::Metric => (1_000_000_000_000, 0, "mm2"),

@@ -2,6 +2,7 @@
 
 use super::fit::{StillFits, Why};
 use super::moved::Moved;
+use super::setting::is_other;
 use super::stack_of;
 use crate::check::case::{Case, RodCase};
 use crate::length::Length;
@@ -23,6 +24,8 @@ pub struct ColumnChange<'e> {
     pub other_base: bool,
     /// Whether something else goes under it.
     pub other_plan: bool,
+    /// Whether its plate is set otherwise, by what the job says of it.
+    pub other_setting: bool,
     /// Whether it is held for other reasons.
     pub other_hold: bool,
     /// The rods that changed.
@@ -102,6 +105,7 @@ impl<'e> ColumnChange<'e> {
             pad_came_or_went: column.pad.is_some() != before.pad.is_some(),
             other_base: before.base != case.base(index).mark,
             other_plan: (before.action, before.raise, &stack) != (choice.action, raise, &choice.stack),
+            other_setting: before.raise.is_some() && is_other(case.base(index), before),
             other_hold: before.hold != hold || before.may_set != column.may_set(),
             rods: rods(before, &column.rods),
             fit,
@@ -113,7 +117,7 @@ impl<'e> ColumnChange<'e> {
     #[must_use]
     pub fn changed(&self) -> bool {
         let moved = self.moved.is_some_and(|moved| moved.by != Length::ZERO);
-        let other = self.other_base || self.other_plan || self.other_hold;
+        let other = self.other_base || self.other_plan || self.other_hold || self.other_setting;
         moved || self.pad_came_or_went || other || !self.rods.is_empty()
     }
 }

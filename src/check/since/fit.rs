@@ -1,5 +1,6 @@
 //! Whether what was planned then still does at the new measurement: the limits, and every rod.
 
+use super::setting::setting;
 use crate::check::case::{Case, ColumnCase};
 use crate::check::difference::{Difference, DifferenceKind, Verdict};
 use crate::check::hold::Hold;
@@ -36,6 +37,12 @@ pub enum Why {
     UnknownShim(Length),
     /// It stands on another base now, for which nothing was made.
     OtherBase,
+    /// Its plate is set on something else now, and parts of either way go with it.
+    OtherSetting,
+    /// Number, size or pieces of its packs are not those of now, or were not told.
+    OtherPacks,
+    /// Its levelling nuts, or the washers on them, are not those of now, or were not told.
+    OtherLevelling,
     /// A difference is out of its limit: an index into the differences of the case.
     Apart(usize),
     /// A difference is too close to its limit, where limits are kept by value and +-.
@@ -45,9 +52,14 @@ pub enum Why {
 impl Why {
     const fn fit(self) -> StillFits {
         match self {
-            Self::New | Self::NothingThen(_) | Self::NoPad | Self::UnknownShim(_) | Self::Close(_) => {
-                StillFits::Unknown
-            }
+            Self::New
+            | Self::NothingThen(_)
+            | Self::NoPad
+            | Self::UnknownShim(_)
+            | Self::OtherSetting
+            | Self::OtherPacks
+            | Self::OtherLevelling
+            | Self::Close(_) => StillFits::Unknown,
             Self::OtherBase | Self::Apart(_) => StillFits::No,
             Self::Held(hold) => match hold {
                 Hold::RodShort | Hold::RodRunsOut | Hold::RodScant | Hold::PadTilted | Hold::LevellingNut => {
@@ -91,8 +103,12 @@ fn why(case: &Case<'_>, column: &ColumnCase, then: &EarlierColumn, apart: &[(Why
     }
     found.extend(column.hold.iter().map(|hold| Why::Held(*hold)));
     let known = |thickness: Length| case.job.shims.pieces.iter().any(|it| it.thickness.nominal == thickness);
-    let strange = then.stack.iter().filter(|(thickness, _)| !known(*thickness));
+    let of_packs = then.packs.as_ref().and_then(|packs| packs.pieces.as_deref()).unwrap_or_default();
+    let strange = then.stack.iter().chain(of_packs).filter(|(thickness, _)| !known(*thickness));
     found.extend(strange.map(|(thickness, _)| Why::UnknownShim(*thickness)));
+    if then.base == case.base(column.index).mark {
+        found.extend(setting(case.base(column.index), then));
+    }
     found.extend(apart.iter().filter(|(_, ends)| ends.contains(&column.index)).map(|(why, _)| *why));
     found
 }

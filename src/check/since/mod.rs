@@ -6,6 +6,7 @@
 mod column;
 mod fit;
 mod moved;
+mod setting;
 mod told;
 
 pub use column::{ColumnChange, RodChange, RodNow};

@@ -4,7 +4,7 @@ mod number;
 
 use crate::report::{Tone, WorkCell, WorkSheet, Workbook};
 use crate::text::System;
-use number::{count, measure};
+use number::{count, figure, measure};
 use rust_xlsxwriter as book;
 use rust_xlsxwriter::{
     Color, ConditionalFormatCell, ConditionalFormatCellRule, DocProperties, ExcelDateTime, Format,
@@ -71,6 +71,12 @@ fn cells(sheet: &WorkSheet, system: System, to: &mut book::Worksheet) -> Result<
                         to.write_number_with_format(row, at, number, &top.clone().set_num_format("0"))?
                     }
                     None => to.write_string_with_format(row, at, whole.to_string(), &top)?,
+                },
+                WorkCell::Figure(number) => match figure(number) {
+                    Some(number) => {
+                        to.write_number_with_format(row, at, number, &top.clone().set_num_format("0.0#####"))?
+                    }
+                    None => to.write_string_with_format(row, at, number.to_string(), &top)?,
                 },
                 WorkCell::Length(length) => {
                     let (number, format) = measure(*length, system);

@@ -8,6 +8,7 @@
 
 use crate::length::{Length, Unit};
 use crate::text::System;
+use serde_json::Number;
 
 /// Whole numbers up to this are exact in a workbook.
 const MOST_EXACT: i64 = 1 << 53;
@@ -15,6 +16,11 @@ const MOST_EXACT: i64 = 1 << 53;
 /// Gives a whole number; none where a workbook could not hold it exactly.
 pub(super) fn count(whole: i64) -> Option<f64> {
     (-MOST_EXACT..=MOST_EXACT).contains(&whole).then_some(whole as f64)
+}
+
+/// Gives a mass, a volume or an area as JSON has it; none where it is no number of a workbook.
+pub(super) fn figure(number: &Number) -> Option<f64> {
+    number.as_f64()
 }
 
 /// Gives a length in inches or millimetres, and a format that hides nothing of it.

@@ -125,7 +125,7 @@ fn notes(document: &mut Document, told: &Told<'_>) {
     document.item(
         Tone::Quiet,
         "form",
-        format!("{form}. Rods and packs in the grout and chamfers are not taken off."),
+        format!("{form}. Rods, nuts and packs in the grout and chamfers are not taken off."),
     );
     let consistency = supply.consistency.unwrap_or(Consistency::Flowable).words();
     let assumed = if supply.consistency.is_none() { "; no consistency is given" } else { "" };

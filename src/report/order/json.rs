@@ -5,7 +5,7 @@ use super::{Told, plates, why_not_counted};
 use crate::catalog::{Authority, Consistency};
 use crate::check::Hold;
 use crate::length::Length;
-use crate::order::{FastenerKind, FastenerOrder, HardwareRow, PlateOrder, STEEL, sum_of_masses};
+use crate::order::{FastenerKind, FastenerOrder, HardwareRow, PlateOrder, PlateUse, STEEL};
 use crate::plan::{Action, Aim, To};
 use crate::report::figures::{kg, litres, mm2};
 use serde::Serialize;
@@ -23,6 +23,8 @@ struct OrderJson {
     steel_kg_m3: u32,
     spares: PercentJson,
     plates: Vec<PlateJson>,
+    packs: Vec<PlateJson>,
+    packs_not_counted: Vec<PacksOpenJson>,
     washers: Vec<FastenerJson>,
     nuts: Vec<FastenerJson>,
     grout: GroutJson,
@@ -41,6 +43,12 @@ struct HeldJson {
 struct NotCountedJson {
     mark: String,
     action: Action,
+    why: &'static str,
+}
+
+#[derive(Serialize)]
+struct PacksOpenJson {
+    mark: String,
     why: &'static str,
 }
 
@@ -84,6 +92,7 @@ struct FastenerJson {
     #[serde(skip_serializing_if = "Option::is_none")]
     measured_nm: Option<i64>,
     drawn: u32,
+    levelling: u32,
     more: u32,
     held: u32,
     spares: u32,
@@ -136,10 +145,14 @@ struct PacketJson {
     base: String,
     action: Action,
     plates: Vec<PacketPlateJson>,
+    /// Null where the packs are not known.
+    packs: Option<Vec<PacketPlateJson>>,
+    levelling: Vec<PacketPartJson>,
     washers: u32,
     washer_series: Option<String>,
     on_rods: Vec<OnRodJson>,
     shim_mass_kg: Option<Number>,
+    pack_mass_kg: Option<Number>,
     grout_l: Option<Number>,
     hold: Vec<Hold>,
     may_set: bool,
@@ -149,6 +162,13 @@ struct PacketJson {
 struct PacketPlateJson {
     plate: String,
     thickness_nm: i64,
+    count: u32,
+}
+
+/// A levelling nut, or a washer on it.
+#[derive(Serialize)]
+struct PacketPartJson {
+    series: String,
     count: u32,
 }
 
@@ -165,6 +185,10 @@ struct TotalsJson {
     to_order: u32,
     shim_mass_kg: Option<Number>,
     order_mass_kg: Option<Number>,
+    pack_pieces: Option<u32>,
+    packs_to_order: Option<u32>,
+    pack_mass_kg: Option<Number>,
+    order_pack_mass_kg: Option<Number>,
     more_washers: u32,
     grout_l: Option<Number>,
     bags: Option<u64>,
@@ -202,7 +226,11 @@ pub(super) fn value(told: &Told<'_>) -> Value {
             .collect(),
         steel_kg_m3: STEEL,
         spares: PercentJson { percent: spares.value, source: spares.authority.clone() },
-        plates: told.list.plates.iter().enumerate().map(|(at, it)| plate(at, it)).collect(),
+        plates: plates(told, PlateUse::Shim),
+        packs: plates(told, PlateUse::Pack),
+        packs_not_counted: (told.list.packs_open.iter().map(row))
+            .map(|row| PacksOpenJson { mark: row.mark.clone(), why: plates::why_packs_open(row) })
+            .collect(),
         washers: fasteners(FastenerKind::Washer),
         nuts: fasteners(FastenerKind::Nut),
         grout: grout(told),
@@ -217,10 +245,15 @@ fn nm(sides: [Length; 2]) -> [i64; 2] {
     sides.map(Length::nm)
 }
 
-fn plate(at: usize, it: &PlateOrder) -> PlateJson {
+fn plates(told: &Told<'_>, purpose: PlateUse) -> Vec<PlateJson> {
+    let all = told.list.plates.iter().enumerate().filter(|(_, it)| it.kind.purpose == purpose);
+    all.map(|(at, it)| plate(told, at, it)).collect()
+}
+
+fn plate(told: &Told<'_>, at: usize, it: &PlateOrder) -> PlateJson {
     let outline = &it.kind.outline;
     PlateJson {
-        plate: plates::label(at),
+        plate: plates::label(told.list, at),
         thickness_nm: it.kind.thickness.nm(),
         size_nm: outline.size.map(nm),
         holes: HolesJson {
@@ -248,6 +281,7 @@ fn fastener(it: &FastenerOrder) -> FastenerJson {
         size: it.fastener.size.clone(),
         measured_nm: it.fastener.measured.map(Length::nm),
         drawn: it.drawn,
+        levelling: it.under,
         more: it.more,
         held: it.held,
         spares: it.spares,
@@ -296,24 +330,35 @@ fn grout(told: &Told<'_>) -> GroutJson {
 }
 
 fn packet(told: &Told<'_>, row: &HardwareRow) -> PacketJson {
-    let plates = plates_of(told, row).into_iter().map(|(at, count)| PacketPlateJson {
-        plate: plates::label(at),
-        thickness_nm: told.list.plates[at].kind.thickness.nm(),
-        count,
-    });
+    let plates = |purpose: PlateUse| {
+        let all = plates_of(told, row).into_iter();
+        let all = all.filter(move |(at, _)| told.list.plates[*at].kind.purpose == purpose);
+        let json = |(at, count): (usize, u32)| PacketPlateJson {
+            plate: plates::label(told.list, at),
+            thickness_nm: told.list.plates[at].kind.thickness.nm(),
+            count,
+        };
+        all.map(json).collect()
+    };
+    let levelling = row.under.iter();
     let extra = row.extra.as_ref();
     let on_rods = row.extra_rods.iter().filter(|_| extra.is_some());
     PacketJson {
         mark: row.mark.clone(),
         base: row.base.clone(),
         action: row.action,
-        plates: plates.collect(),
+        plates: plates(PlateUse::Shim),
+        packs: row.pack_plates().map(|_| plates(PlateUse::Pack)),
+        levelling: levelling
+            .map(|(part, count)| PacketPartJson { series: part.name.clone(), count: *count })
+            .collect(),
         washers: extra.map_or(0, |(_, count)| *count),
         washer_series: extra.map(|(part, _)| part.name.clone()),
         on_rods: on_rods
             .map(|(rod, washers)| OnRodJson { rod: rod.to_string(), washers: *washers })
             .collect(),
         shim_mass_kg: row.shim_mass.map(kg),
+        pack_mass_kg: row.pack_mass().map(kg),
         grout_l: row.grout.as_ref().and_then(|bed| bed.volume).map(litres),
         hold: row.hold.clone(),
         may_set: row.may_set,
@@ -321,13 +366,20 @@ fn packet(told: &Told<'_>, row: &HardwareRow) -> PacketJson {
 }
 
 fn totals(told: &Told<'_>) -> TotalsJson {
-    let plates = &told.list.plates;
+    let list = told.list;
+    let sum = |purpose: PlateUse, number: fn(&PlateOrder) -> u32| list.plates_for(purpose).map(number).sum();
+    let packs = |number| list.packs_open.is_empty().then(|| sum(PlateUse::Pack, number));
+    let mass = |purpose, mass| list.mass_of(purpose, mass).map(kg);
     TotalsJson {
-        pieces: plates.iter().map(|it| it.pieces).sum(),
-        spares: plates.iter().map(|it| it.spares).sum(),
-        to_order: plates.iter().map(|it| it.to_order).sum(),
-        shim_mass_kg: sum_of_masses(plates.iter().map(PlateOrder::mass)).map(kg),
-        order_mass_kg: sum_of_masses(plates.iter().map(PlateOrder::order_mass)).map(kg),
+        pieces: sum(PlateUse::Shim, |it| it.pieces),
+        spares: sum(PlateUse::Shim, |it| it.spares),
+        to_order: sum(PlateUse::Shim, |it| it.to_order),
+        shim_mass_kg: mass(PlateUse::Shim, PlateOrder::mass),
+        order_mass_kg: mass(PlateUse::Shim, PlateOrder::order_mass),
+        pack_pieces: packs(|it| it.pieces),
+        packs_to_order: packs(|it| it.to_order),
+        pack_mass_kg: mass(PlateUse::Pack, PlateOrder::mass),
+        order_pack_mass_kg: mass(PlateUse::Pack, PlateOrder::order_mass),
         more_washers: told.list.of_kind(FastenerKind::Washer).map(|it| it.more).sum(),
         grout_l: told.list.grout.volume.map(litres),
         bags: told.list.grout.bags.map(|bags| bags.whole),

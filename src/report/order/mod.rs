@@ -5,6 +5,7 @@ mod grout;
 mod json;
 mod packets;
 mod plates;
+mod rows;
 mod sheet;
 
 use super::aim::aim;
@@ -13,11 +14,14 @@ use super::document::{Align, Answer, Document, Tone};
 use super::hardware_totals::fastener_words;
 use super::held::reasons;
 use crate::check::{Judged, style};
+use crate::length::Rounding;
 use crate::order::{FastenerKind, HardwareRow, OrderList, hardware, order_list};
 use crate::plan::Action;
+use crate::quantity::Area;
 use crate::text::Style;
 
 pub use cut::{CutOrder, cut_order};
+pub(super) use rows::OrderRow;
 
 /// What is told: the plan as it was judged, what stands at each column, and the order.
 struct Told<'a> {
@@ -41,6 +45,13 @@ pub fn order_answer(judged: &Judged<'_>) -> Answer {
     }
 }
 
+/// Gives the rows of an order, typed.
+pub(super) fn order_rows(judged: &Judged<'_>) -> Vec<OrderRow> {
+    let rows = hardware(&judged.case);
+    let list = order_list(judged.case.job, &rows);
+    rows::rows(&Told { judged, rows: &rows, list: &list, style: style(judged.case.job) })
+}
+
 impl Told<'_> {
     /// Writes whether a column may be set.
     fn set(&self, row: usize) -> String {
@@ -60,6 +71,7 @@ fn document(told: &Told<'_>) -> Document {
     document.text(Tone::Quiet, aim(case.plan, told.style));
     not_to_set(&mut document, told);
     plates::add(&mut document, told);
+    plates::packs(&mut document, told);
     fasteners(&mut document, told);
     grout::add(&mut document, told);
     grinding(&mut document, told);
@@ -100,7 +112,9 @@ fn fasteners(document: &mut Document, told: &Told<'_>) {
     document.heading(Tone::Plain, "MORE WASHERS AND NUTS, beside those of the drawings");
     let all = [FastenerKind::Washer, FastenerKind::Nut].into_iter().flat_map(|kind| told.list.of_kind(kind));
     let holds = all.clone().any(|it| it.held > 0);
+    let under = all.clone().any(|it| it.under > 0);
     let mut heads = vec![("part", Align::Wrap), ("rod", Align::Left), ("as drawn", Align::Right)];
+    heads.extend(under.then_some(("levelling", Align::Right)));
     heads.push(("more", Align::Right));
     heads.extend(holds.then_some(("held", Align::Right)));
     heads.extend([("spares", Align::Right), ("to order", Align::Right)]);
@@ -113,15 +127,19 @@ fn fasteners(document: &mut Document, told: &Told<'_>) {
             format!("{what} {}", fastener_words(&it.fastener, told.style)),
             it.fastener.size.clone(),
             it.drawn.to_string(),
-            it.more.to_string(),
         ];
+        cells.extend(under.then(|| it.under.to_string()));
+        cells.push(it.more.to_string());
         cells.extend(holds.then(|| it.held.to_string()));
         cells.extend([it.spares.to_string(), it.to_order.to_string()]);
         cells
     });
     document.grid(&heads, rows.collect());
-    let mut words =
-        "as drawn: not in this order. more: under nuts, where a rod's thread would run out.".to_owned();
+    let mut words = match under {
+        true => "as drawn, above the plates, and levelling, under them: not in this order.".to_owned(),
+        false => "as drawn: not in this order.".to_owned(),
+    };
+    words.push_str(" more: under nuts, where a rod's thread would run out.");
     if told.rows.iter().any(|row| !row.unmeasured.is_empty()) {
         words.push_str(" Rods that are not measured may want more.");
     }
@@ -135,9 +153,10 @@ fn grinding(document: &mut Document, told: &Told<'_>) {
     document.heading(Tone::Ask, "TO GRIND, once the engineer agrees");
     let rows = told.list.grind.iter().map(|ground| {
         let (plate, area) = match ground.size {
-            Some([a, b]) => {
-                (format!("{} x {}", told.style.exact(a), told.style.exact(b)), told.style.area_of([a, b]))
-            }
+            Some([a, b]) => (
+                format!("{} x {}", told.style.exact(a), told.style.exact(b)),
+                told.style.area_of(Area::of([a, b]), Rounding::Up),
+            ),
             None => ("?".to_owned(), "?".to_owned()),
         };
         vec![

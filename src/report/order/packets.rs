@@ -10,15 +10,23 @@ use crate::text::and;
 /// Gives the kinds of plates in a column's packet, by their place in the order, and how many of each.
 pub(super) fn plates_of(told: &Told<'_>, row: &HardwareRow) -> Vec<(usize, u32)> {
     let kind_at = |kind: &PlateKind| told.list.plates.iter().position(|it| it.kind == *kind);
-    row.shims.iter().filter_map(|(kind, count)| Some((kind_at(kind)?, *count))).collect()
+    let packs = row.pack_plates().unwrap_or_default();
+    row.shims.iter().chain(&packs).filter_map(|(kind, count)| Some((kind_at(kind)?, *count))).collect()
 }
 
-/// Says which plates are in a packet: `1 S1 (1/2"), 2 S3 (1/8")`.
+/// Says which plates are in a packet, pieces of packs too: `1 S1 (1/2"), 2 S3 (1/8")`.
 pub(super) fn plate_words(told: &Told<'_>, row: &HardwareRow) -> String {
     let each = plates_of(told, row).into_iter().map(|(at, count)| {
         let thickness = told.style.exact(told.list.plates[at].kind.thickness);
-        format!("{count} {} ({thickness})", plates::label(at))
+        format!("{count} {} ({thickness})", plates::label(told.list, at))
     });
+    let open = row.pack_plates().is_none().then(|| "packs ?".to_owned());
+    each.chain(open).collect::<Vec<_>>().join(", ")
+}
+
+/// Says what goes on the rods under the plate, as drawn: `4 iso-4032, 4 iso-7089`.
+pub(super) fn levelling_words(row: &HardwareRow) -> String {
+    let each = row.under.iter().map(|(part, count)| format!("{count} {}", part.name));
     each.collect::<Vec<_>>().join(", ")
 }
 
@@ -31,7 +39,8 @@ pub(super) fn washer_words(row: &HardwareRow) -> String {
 
 /// Tells whether there is anything to pack for a column.
 pub(super) fn is_empty(row: &HardwareRow) -> bool {
-    row.shims.is_empty() && row.extra.is_none() && row.grout.is_none()
+    let plates = row.shims.is_empty() && row.packs.is_none();
+    plates && row.under.is_empty() && row.extra.is_none() && row.grout.is_none()
 }
 
 /// Adds the section.
@@ -43,13 +52,15 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
         planned().filter(|(_, row)| is_empty(row)).map(|(_, row)| row.mark.as_str()).collect();
     if packed().count() > 0 {
         let some = |any: fn(&HardwareRow) -> bool| packed().any(|(_, row)| any(row));
-        let (shims, washers, grout) = (
-            some(|row| !row.shims.is_empty()),
+        let (shims, levelling, washers, grout) = (
+            some(|row| !row.shims.is_empty() || row.packs.is_some()),
+            some(|row| !row.under.is_empty()),
             some(|row| row.extra.is_some()),
             some(|row| row.grout.is_some()),
         );
         let mut heads = vec![("column", Align::Left), ("base", Align::Left)];
         heads.extend(shims.then_some(("plates", Align::Wrap)));
+        heads.extend(levelling.then_some(("levelling, as drawn", Align::Wrap)));
         heads.extend(washers.then_some(("more washers", Align::Wrap)));
         heads.extend(grout.then_some(("grout", Align::Right)));
         heads.push(("set", Align::Left));
@@ -57,6 +68,7 @@ pub(super) fn add(document: &mut Document, told: &Told<'_>) {
         let rows = packed().map(|(index, row)| {
             let mut cells = vec![row.mark.clone(), row.base.clone()];
             cells.extend(shims.then(|| or_dash(plate_words(told, row))));
+            cells.extend(levelling.then(|| or_dash(levelling_words(row))));
             cells.extend(washers.then(|| or_dash(washer_words(row))));
             cells.extend(grout.then(|| grout_words(told, row)));
             cells.push(told.set(index));

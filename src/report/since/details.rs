@@ -2,7 +2,7 @@
 
 use crate::check::{Case, ColumnChange, RodChange};
 use crate::length::{Length, Rounding};
-use crate::model::State;
+use crate::model::{Setting, State};
 use crate::text::{Style, and};
 
 /// Says in sentences what changed at a column.
@@ -17,11 +17,43 @@ pub(super) fn details(case: &Case<'_>, change: &ColumnChange<'_>, style: Style) 
             if column.pad.is_some() { ("not measured", "measured") } else { ("measured", "not measured") };
         said.push(format!("pad {then} then, {now} now"));
     }
+    if change.other_setting {
+        said.push(setting(case, change, style));
+    }
     if change.other_hold {
         said.push(hold(case, change));
     }
     said.extend(change.rods.iter().map(|rod| self::rod(rod, style)));
     said
+}
+
+/// Says what the plate was set on then and is now, with the parts that go with it.
+fn setting(case: &Case<'_>, change: &ColumnChange<'_>, style: Style) -> String {
+    let not_said = "nothing that is said";
+    let before = change.before;
+    let number = |number: Option<u32>| number.map_or("?".to_owned(), |it| it.to_string());
+    let sides = |size: Option<[Length; 2]>| {
+        size.map_or("?".to_owned(), |[a, b]| format!("{} x {}", style.exact(a), style.exact(b)))
+    };
+    let nuts = |nut: &str, washer: Option<&str>| {
+        let washer = washer.map(|washer| format!(" with washer {washer}")).unwrap_or_default();
+        format!("levelling nuts {nut}{washer}")
+    };
+    let then = match (&before.packs, &before.levelling) {
+        (Some(packs), _) => format!("{} packs of {}", number(packs.count), sides(packs.size)),
+        (_, Some(it)) => nuts(&it.nut, it.washer.as_deref()),
+        _ => before.seat_on.clone().unwrap_or_else(|| not_said.to_owned()),
+    };
+    let base = case.base(change.index);
+    let now = match &base.setting {
+        Some(Setting::Packs(packs)) => format!("{} packs of {}", number(packs.count), sides(packs.size)),
+        Some(Setting::Nuts(it)) => {
+            nuts(&it.nut.called(), it.washer.as_ref().map(|washer| washer.series.as_str()))
+        }
+        Some(setting) => setting.word().to_owned(),
+        None => not_said.to_owned(),
+    };
+    format!("plate set on {then} then, {now} now")
 }
 
 fn hold(case: &Case<'_>, change: &ColumnChange<'_>) -> String {

@@ -6,7 +6,10 @@ use super::why::why;
 use crate::check::{ColumnChange, Hold, Judged, RodChange, StillFits, Why, stack_of, style};
 use crate::length::Length;
 use crate::model::{EarlierFinding, State};
-use crate::order::{shims_since, washers_since};
+use crate::order::{
+    FastenerKind, LevellingSince, PacksSince, hardware, levelling_since, packs_not_known, packs_since,
+    shims_since, washers_since,
+};
 use crate::plan::Action;
 use serde::Serialize;
 use serde_json::Value;
@@ -27,6 +30,10 @@ struct SinceJson<'s> {
     columns: Vec<ColumnJson<'s>>,
     pieces: Vec<NeedJson>,
     washers: Vec<NeedJson>,
+    packs: Vec<NeedJson>,
+    /// Columns whose packs are not known, then or now.
+    packs_not_known: Vec<String>,
+    levelling: Vec<NeedJson>,
     pieces_suffice: bool,
     came: Vec<FindingJson>,
     went: Vec<WentJson<'s>>,
@@ -78,6 +85,12 @@ struct NeedJson {
     base: String,
     #[serde(skip_serializing_if = "Option::is_none")]
     thickness_nm: Option<i64>,
+    /// The sides of a piece of a pack.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    size_nm: Option<[i64; 2]>,
+    /// Which nut or washer.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    part: Option<String>,
     then: u32,
     now: u32,
     missing: u32,
@@ -99,12 +112,25 @@ pub(super) fn value(now: &Judged<'_>, against: &Against<'_>) -> Value {
     let since = against.since;
     let case = &now.case;
     let mark = |index: usize| case.column(index).mark.as_str();
-    let pieces: Vec<NeedJson> = (shims_since(case, since.earlier).into_iter())
+    let rows = hardware(case);
+    let pieces: Vec<NeedJson> = (shims_since(&rows, since.earlier).into_iter())
         .map(|it| NeedJson::of(it.base, Some(it.thickness), it.counts))
         .collect();
-    let washers: Vec<NeedJson> = (washers_since(case, since.earlier).into_iter())
+    let washers: Vec<NeedJson> = (washers_since(case.job, &rows, since.earlier).into_iter())
         .map(|it| NeedJson::of(it.base, None, it.counts))
         .collect();
+    let pack = |it: PacksSince| NeedJson {
+        size_nm: it.size.map(|size| size.map(Length::nm)),
+        ..NeedJson::of(it.base, Some(it.thickness), it.counts)
+    };
+    let packs: Vec<NeedJson> = packs_since(&rows, since.earlier).into_iter().map(pack).collect();
+    let packs_not_known = packs_not_known(&rows, since.earlier);
+    let part = |it: LevellingSince| {
+        let kind = if it.kind == FastenerKind::Nut { "nut" } else { "washer" };
+        NeedJson { part: Some(format!("{kind} {}", it.series)), ..NeedJson::of(it.base, None, it.counts) }
+    };
+    let levelling: Vec<NeedJson> = levelling_since(&rows, since.earlier).into_iter().map(part).collect();
+    let mut needs = pieces.iter().chain(&washers).chain(&packs).chain(&levelling);
     let came = since.came.iter().filter_map(|&at| now.findings.get(at));
     let json = SinceJson {
         file: &since.earlier.file,
@@ -118,9 +144,12 @@ pub(super) fn value(now: &Judged<'_>, against: &Against<'_>) -> Value {
         added: since.added.iter().map(|&index| mark(index)).collect(),
         removed: since.removed.iter().map(|column| column.mark.as_str()).collect(),
         columns: since.columns.iter().map(|change| column(against, change)).collect(),
-        pieces_suffice: pieces.iter().chain(&washers).all(|it| it.missing == 0),
+        pieces_suffice: needs.all(|it| it.missing == 0) && packs_not_known.is_empty(),
         pieces,
         washers,
+        packs,
+        packs_not_known,
+        levelling,
         came: came.filter_map(|(rule, it)| Some(finding(case, rule, it.level()?, it))).collect(),
         went: since.went.iter().map(|it| went(it)).collect(),
     };
@@ -172,6 +201,8 @@ impl NeedJson {
         Self {
             base,
             thickness_nm: thickness.map(Length::nm),
+            size_nm: None,
+            part: None,
             then: counts.then,
             now: counts.now,
             missing: counts.missing(),

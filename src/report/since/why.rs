@@ -24,6 +24,13 @@ pub(super) fn why(case: &Case<'_>, column: usize, why: Why, style: Style) -> Str
             )
         }
         Why::OtherBase => "stands on another base now: plates and shims of the earlier one do not".to_owned(),
+        Why::OtherSetting => {
+            "its plate is set on something else now: what was sent for it may not be it".to_owned()
+        }
+        Why::OtherPacks => {
+            "its packs of then are not told, or are not those of now in number, size or height".to_owned()
+        }
+        Why::OtherLevelling => "its levelling nuts of then are not told, or are not those of now".to_owned(),
         Why::Apart(at) => difference(case, at, |it| apart(case, it, style)),
         Why::Close(at) => difference(case, at, |it| format!("{}, too close to call", apart(case, it, style))),
     }

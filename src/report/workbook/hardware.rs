@@ -1,9 +1,11 @@
 //! The hardware at each column: one row a column, so that a crate can be packed from it.
 
 use super::super::check_sheet::action;
+use super::super::figures::{kg, litres};
+use super::super::hardware::{grout_under, verdict};
 use super::super::under::pieces;
 use super::WorkSheet;
-use super::layout::{Head, Item, lay, length, long, may_set, said, text, whole, word};
+use super::layout::{Head, Item, figure, lay, length, long, may_set, said, text, whole, wholes, word, worth};
 use crate::check::{Case, style};
 use crate::length::Rounding;
 use crate::order::{HardwareRow, hardware};
@@ -32,6 +34,10 @@ pub(super) fn sheet(case: &Case<'_>) -> WorkSheet {
         length("raise", 10),
         word("governing_rod", 9),
         length("spare", 10),
+        figure("shim_mass", "kg", 9),
+        figure("grout", "l", 11),
+        word("verdict", 11),
+        long("hold", 16),
     ];
     let is_said = all.iter().any(|row| row.seat_on.is_some());
     if is_said {
@@ -49,7 +55,7 @@ pub(super) fn sheet(case: &Case<'_>) -> WorkSheet {
             text(row.rods.1.clone()),
             text(row.nuts.join(" + ")),
             text(row.washers.join(" + ")),
-            number(extra),
+            wholes(extra),
             text(series),
             said(Some(row.plate), |it| style.exact(it)),
             text(action(row.action)),
@@ -57,6 +63,10 @@ pub(super) fn sheet(case: &Case<'_>) -> WorkSheet {
             said(row.raise, |it| style.write(it, Rounding::Nearest)),
             text(row.governs.map(|rod| rod.label.to_string()).unwrap_or_default()),
             said(row.governs.map(|rod| rod.spare), |it| style.signed(it, Rounding::Down)),
+            worth(row.shim_mass, kg, |mass| style.mass(mass.milligrams())),
+            worth(grout_under(row), litres, |volume| style.volume(volume, Rounding::Up)),
+            text(verdict(row)),
+            text(row.hold.iter().map(|hold| hold.name()).collect::<Vec<_>>().join(" ")),
         ];
         items.extend(setting(row, style).into_iter().filter(|_| is_said));
         items
@@ -65,7 +75,7 @@ pub(super) fn sheet(case: &Case<'_>) -> WorkSheet {
 }
 
 /// The heads of how plates are set, in a job that says it.
-const fn setting_heads() -> [Head; 8] {
+const fn setting_heads() -> [Head; 9] {
     [
         word("seat_on", 9),
         long("levelling_nut", 16),
@@ -75,15 +85,12 @@ const fn setting_heads() -> [Head; 8] {
         length("pack_height", 12),
         long("pack_stack", 22),
         long("pack_pieces", 22),
+        figure("pack_mass", "kg", 9),
     ]
 }
 
-fn number(number: Option<u32>) -> Item {
-    number.map_or_else(|| text(""), whole)
-}
-
 /// Gives what stands under them.
-fn setting(row: &HardwareRow, style: Style) -> [Item; 8] {
+fn setting(row: &HardwareRow, style: Style) -> [Item; 9] {
     let levelling = row.levelling.as_ref();
     let packs = row.packs.as_ref();
     let stack = packs.and_then(|packs| packs.each.exact.as_ref());
@@ -91,10 +98,11 @@ fn setting(row: &HardwareRow, style: Style) -> [Item; 8] {
         text(row.seat_on.unwrap_or_default()),
         text(levelling.map(|it| it.nut.clone()).unwrap_or_default()),
         text(levelling.and_then(|it| it.washer.clone()).unwrap_or_default()),
-        number(levelling.map(|_| row.rods.0)),
-        number(packs.and_then(|packs| packs.count)),
+        wholes(levelling.map(|_| row.rods.0)),
+        wholes(packs.and_then(|packs| packs.count)),
         said(packs.map(|packs| packs.height), |it| style.exact(it)),
         text(stack.map(|stack| pieces(style, &stack.pieces)).unwrap_or_default()),
         text(packs.and_then(|packs| packs.pieces()).map(|all| pieces(style, &all)).unwrap_or_default()),
+        worth(packs.and_then(|packs| packs.mass()), kg, |mass| style.mass(mass.milligrams())),
     ]
 }

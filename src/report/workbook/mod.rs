@@ -5,6 +5,7 @@ mod findings;
 mod first;
 mod hardware;
 mod layout;
+mod order;
 mod readings;
 mod rods;
 
@@ -13,6 +14,7 @@ use crate::check::{Judged, style};
 use crate::length::Length;
 use crate::source::Files;
 use crate::text::System;
+use serde_json::Number;
 
 /// A workbook.
 #[derive(Clone, Debug)]
@@ -68,6 +70,8 @@ pub enum WorkCell {
     Whole(i64),
     /// A length as a number, in inches or millimetres.
     Length(Length),
+    /// A mass, a volume or an area as a number, with no more than six decimals.
+    Figure(Number),
 }
 
 /// The sheet a workbook opens at.
@@ -77,6 +81,8 @@ pub enum OpensAt {
     Columns,
     /// The hardware.
     Hardware,
+    /// What to order.
+    Order,
 }
 
 /// Makes the workbook of a job that was planned and judged; `tried` says what the plan was made to take on.
@@ -87,6 +93,7 @@ pub fn workbook(judged: &Judged<'_>, files: &Files, tried: Option<String>, opens
         first::sheet(judged, tried),
         columns::sheet(case),
         hardware::sheet(case),
+        order::sheet(judged),
         rods::sheet(case, files),
         readings::sheet(case, files),
         findings::sheet(judged),
@@ -94,6 +101,7 @@ pub fn workbook(judged: &Judged<'_>, files: &Files, tried: Option<String>, opens
     let name = match opens_at {
         OpensAt::Columns => columns::NAME,
         OpensAt::Hardware => hardware::NAME,
+        OpensAt::Order => order::NAME,
     };
     Workbook {
         title: case.job.name.clone(),

@@ -4,6 +4,7 @@ use super::super::Told;
 use super::{Drawn, Kind};
 use crate::draw::Engraving;
 use crate::length::Length;
+use crate::order::PlateUse;
 use crate::report::figures::kg;
 use serde::Serialize;
 use serde_json::{Number, Value};
@@ -24,6 +25,8 @@ struct KindJson {
     dxf: Option<String>,
     svg: Option<String>,
     mark: String,
+    /// Whether it is a piece of a pack and no shim.
+    pack: bool,
     bases: Vec<String>,
     thickness_nm: i64,
     size_nm: Option<[i64; 2]>,
@@ -94,12 +97,12 @@ fn kind_json(kind: &Kind<'_>) -> KindJson {
     let drawn = kind.drawn.as_ref().ok();
     let hole =
         |hole: &crate::model::Hole| HoleJson { at_nm: nm(hole.centre), diameter_nm: hole.diameter.nm() };
-    let missing = kind.drawn.as_ref().err().map(Vec::as_slice).unwrap_or_default();
     KindJson {
         plate: kind.label.clone(),
         dxf: drawn.map(Drawn::dxf),
         svg: drawn.map(Drawn::svg),
         mark: kind.mark.clone(),
+        pack: order.kind.purpose == PlateUse::Pack,
         bases: order.bases.clone(),
         thickness_nm: order.kind.thickness.nm(),
         size_nm: order.kind.outline.size.map(nm),
@@ -112,7 +115,7 @@ fn kind_json(kind: &Kind<'_>) -> KindJson {
         cut: order.to_order,
         each_kg: order.each.map(kg),
         cut_mass_kg: order.order_mass().map(kg),
-        not_drawn: missing.iter().map(|it| MissingJson { why: it.words(), fix: it.fix() }).collect(),
+        not_drawn: kind.missing().map(|(why, fix)| MissingJson { why, fix }).collect(),
     }
 }
 

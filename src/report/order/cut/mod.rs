@@ -10,7 +10,7 @@ use super::plates::label;
 use crate::check::{Judged, style};
 use crate::draw::{CutDrawing, cut_drawing};
 use crate::model::{OutlineUnknown, PlateOutline};
-use crate::order::{PlateOrder, hardware, order_list};
+use crate::order::{PlateOrder, PlateUse, hardware, order_list};
 use crate::report::document::Answer;
 use names::Names;
 
@@ -23,7 +23,7 @@ pub struct CutOrder {
     pub drawings: Vec<(String, CutDrawing)>,
 }
 
-/// One kind of plate.
+/// One kind of plate, a shim or a piece of a pack.
 struct Kind<'a> {
     /// What the order calls it.
     label: String,
@@ -57,7 +57,7 @@ pub fn cut_order(judged: &Judged<'_>, folder: &str) -> CutOrder {
     let list = order_list(judged.case.job, &rows);
     let told = Told { judged, rows: &rows, list: &list, style: style(judged.case.job) };
     let kinds = kinds(&told);
-    let all_drawn = kinds.iter().all(|kind| kind.drawn.is_ok());
+    let all_drawn = list.packs_open.is_empty() && kinds.iter().all(|kind| kind.drawn.is_ok());
     let answer = Answer {
         document: screen::document(&told, &kinds, folder),
         sheet: sheet::sheet(&told, &kinds),
@@ -73,15 +73,32 @@ fn kinds<'a>(told: &Told<'a>) -> Vec<Kind<'a>> {
     let job = told.judged.case.job;
     let kind = |(at, order): (usize, &'a PlateOrder)| {
         let thickness = order.kind.thickness;
-        let mark = format!("{} {}", bases(&order.bases), told.style.exact(thickness));
+        // a piece of a pack says so: it is no shim, whatever its sides
+        let pack = if order.kind.purpose == PlateUse::Pack { " PACK" } else { "" };
+        let mark = format!("{}{pack} {}", bases(&order.bases), told.style.exact(thickness));
         let drawn = order.kind.outline.exact().map(|outline| Drawn {
-            name: names.of(&order.bases, told.style, thickness),
+            name: names.of(&order.bases, order.kind.purpose, told.style, thickness),
             drawing: cut_drawing(&outline, &mark, format!("{mark}, {}", job.name)),
             outline,
         });
-        Kind { label: label(at), order, mark, drawn }
+        Kind { label: label(told.list, at), order, mark, drawn }
     };
     told.list.plates.iter().enumerate().map(kind).collect()
+}
+
+impl Kind<'_> {
+    /// Says what is missing to draw it, each with how to mend it.
+    fn missing(&self) -> impl Iterator<Item = (String, &'static str)> {
+        let pack = self.order.kind.purpose == PlateUse::Pack;
+        let why = self.drawn.as_ref().err().map(Vec::as_slice).unwrap_or_default();
+        why.iter().map(move |it| match it {
+            OutlineUnknown::Size if pack => (
+                "the size of the packs is not given (packs size)".to_owned(),
+                "add size = [side, side] to its packs",
+            ),
+            _ => (it.words(), it.fix()),
+        })
+    }
 }
 
 /// Writes the bases of a mark: three of them, or two and how many more.

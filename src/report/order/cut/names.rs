@@ -1,6 +1,7 @@
 //! Names of files that every system takes and none takes for a path.
 
 use crate::length::Length;
+use crate::order::PlateUse;
 use crate::text::{Style, System, inches, millimetres};
 use std::collections::BTreeSet;
 
@@ -12,13 +13,20 @@ const MOST: usize = 40;
 pub(super) struct Names(BTreeSet<String>);
 
 impl Names {
-    /// Gives the name for a plate under these bases: `B1_0.125in`, `P1_5mm`; a number behind it where it was given before.
-    pub(super) fn of(&mut self, bases: &[String], style: Style, thickness: Length) -> String {
+    /// Gives the name for a plate under these bases: `B1_0.125in`, `P1_pack_5mm`; a number behind it where it was given before.
+    pub(super) fn of(
+        &mut self,
+        bases: &[String],
+        purpose: PlateUse,
+        style: Style,
+        thickness: Length,
+    ) -> String {
+        let pack = if purpose == PlateUse::Pack { "_pack" } else { "" };
         let thickness = match (style.system(), inches(thickness)) {
             (System::Inch, Some(inches)) => format!("{inches}in"),
             _ => format!("{}mm", millimetres(thickness)),
         };
-        let stem = format!("{}_{thickness}", plain(&bases.join("-")));
+        let stem = format!("{}{pack}_{thickness}", plain(&bases.join("-")));
         let mut name = stem.clone();
         let mut number = 1_u32;
         while !self.0.insert(name.to_ascii_lowercase()) {
@@ -49,16 +57,25 @@ mod tests {
         let mut names = Names::default();
         let inch = Style::new(System::Inch, 16);
         let own = |marks: &[&str]| marks.iter().map(|mark| (*mark).to_owned()).collect::<Vec<_>>();
-        marks.iter().map(|marks| names.of(&own(marks), inch, Length::from_nm(3_175_000))).collect()
+        marks
+            .iter()
+            .map(|marks| names.of(&own(marks), PlateUse::Shim, inch, Length::from_nm(3_175_000)))
+            .collect()
     }
 
     #[test]
     fn a_name_tells_bases_and_thickness() {
         assert_eq!(names(&[&["B1", "B2"]]), ["B1-B2_0.125in"]);
         let metric = Style::new(System::Metric, 16);
-        let name = Names::default().of(&["P1".to_owned()], metric, Length::from_nm(2_500_000));
-        assert_eq!(name, "P1_2.5mm");
-        let odd = Names::default().of(&["P1".to_owned()], Style::new(System::Inch, 16), Length::from_nm(1));
+        let name =
+            Names::default().of(&["P1".to_owned()], PlateUse::Pack, metric, Length::from_nm(2_500_000));
+        assert_eq!(name, "P1_pack_2.5mm");
+        let odd = Names::default().of(
+            &["P1".to_owned()],
+            PlateUse::Shim,
+            Style::new(System::Inch, 16),
+            Length::from_nm(1),
+        );
         assert_eq!(odd, "P1_0.000001mm", "no finite number of inches");
     }
 

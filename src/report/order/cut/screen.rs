@@ -1,8 +1,9 @@
 //! What is said of the drawings on a screen.
 
+use super::super::plates::why_packs_open;
 use super::super::{Told, not_to_set};
 use super::{Drawn, Kind};
-use crate::order::sum_of_masses;
+use crate::order::{PlateUse, sum_of_masses};
 use crate::report::aim::aim;
 use crate::report::caution::DEFER;
 use crate::report::document::{Align, Document, Tone};
@@ -24,7 +25,12 @@ pub(super) fn document(told: &Told<'_>, kinds: &[Kind<'_>], folder: &str) -> Doc
         kinds.iter().filter_map(|kind| Some((kind, kind.drawn.as_ref().ok()?))).collect();
     if kinds.is_empty() {
         document.heading(Tone::Plain, "NOTHING TO CUT");
-        document.text(Tone::Plain, "No shims are planned; no folder was written.");
+        let what = if told.list.packs_open.is_empty() {
+            "No shims or packs are planned"
+        } else {
+            "No shims are planned"
+        };
+        document.text(Tone::Plain, format!("{what}; no folder was written."));
     } else if drawn.is_empty() {
         document.heading(Tone::Stop, "NOTHING WAS DRAWN");
         document.text(Tone::Plain, "No folder was written.");
@@ -32,6 +38,12 @@ pub(super) fn document(told: &Told<'_>, kinds: &[Kind<'_>], folder: &str) -> Doc
         drawings(&mut document, told, &drawn, folder);
     }
     not_drawn(&mut document, kinds);
+    if !told.list.packs_open.is_empty() {
+        document.heading(Tone::Stop, "PACKS NOT COUNTED, and not drawn");
+        for &row in &told.list.packs_open {
+            document.item(Tone::Ask, told.rows[row].mark.clone(), why_packs_open(&told.rows[row]));
+        }
+    }
     document.heading(Tone::Ask, "CAUTION");
     document.text(Tone::Plain, CUTTER);
     document.text(Tone::Plain, DEFER);
@@ -75,6 +87,12 @@ fn drawings(document: &mut Document, told: &Told<'_>, drawn: &[(&Kind<'_>, &Draw
         let words = "What is in stock is counted by thickness: see that it has the outline that is drawn.";
         document.text(Tone::Quiet, words);
     }
+    if drawn.iter().any(|(kind, _)| kind.order.kind.purpose == PlateUse::Pack) {
+        document.text(
+            Tone::Plain,
+            "PK1, PK2 …: pieces of packs, plain rectangles marked PACK. They are no shims under a whole plate.",
+        );
+    }
     let unmarked = drawn.iter().filter(|(_, it)| it.drawing.engraving().is_none());
     let unmarked: Vec<&str> = unmarked.map(|(kind, _)| kind.label.as_str()).collect();
     if !unmarked.is_empty() {
@@ -90,13 +108,13 @@ fn drawings(document: &mut Document, told: &Told<'_>, drawn: &[(&Kind<'_>, &Draw
 
 /// Lists what could not be drawn, with what is missing and how to mend it.
 fn not_drawn(document: &mut Document, kinds: &[Kind<'_>]) {
-    let missing = kinds.iter().filter_map(|kind| Some((kind, kind.drawn.as_ref().err()?)));
+    let missing = kinds.iter().filter(|kind| kind.drawn.is_err());
     let mut first = true;
-    for (kind, why) in missing {
+    for kind in missing {
         if std::mem::take(&mut first) {
             document.heading(Tone::Stop, "NOT DRAWN: to be cut all the same, once what is missing is known");
         }
-        let each = why.iter().map(|it| format!("{}: {}", it.words(), it.fix()));
+        let each = kind.missing().map(|(why, fix)| format!("{why}: {fix}"));
         let words = format!(
             "{} of {}, base {}: {}",
             kind.order.to_order,

@@ -3,6 +3,7 @@
 use super::super::Told;
 use super::Kind;
 use crate::length::Length;
+use crate::order::PlateUse;
 use crate::report::document::Sheet;
 use crate::report::figures::{cell, kg};
 use crate::text::millimetres;
@@ -29,6 +30,7 @@ pub(super) fn sheet(told: &Told<'_>, kinds: &[Kind<'_>]) -> Sheet {
         "each_kg",
         "cut_kg",
         "not_drawn",
+        "pack",
     ];
     Sheet { heads, rows: kinds.iter().map(|kind| row(told, kind)).collect() }
 }
@@ -38,7 +40,7 @@ fn row(told: &Told<'_>, kind: &Kind<'_>) -> Vec<String> {
     let outline = &order.kind.outline;
     let mm = |length: Option<Length>| length.map(millimetres).unwrap_or_default();
     let drawn = kind.drawn.as_ref().ok();
-    let why = kind.drawn.as_ref().err().map(|why| why.iter().map(|it| it.words()).collect::<Vec<_>>());
+    let why: Vec<String> = kind.missing().map(|(why, _)| why).collect();
     vec![
         kind.label.clone(),
         drawn.map(super::Drawn::dxf).unwrap_or_default(),
@@ -58,6 +60,7 @@ fn row(told: &Told<'_>, kind: &Kind<'_>) -> Vec<String> {
         order.to_order.to_string(),
         cell(order.each.map(kg)),
         cell(order.order_mass().map(kg)),
-        why.unwrap_or_default().join("; "),
+        why.join("; "),
+        if order.kind.purpose == PlateUse::Pack { "yes" } else { "no" }.to_owned(),
     ]
 }
