@@ -91,11 +91,9 @@ mod tests {
         assert_eq!(four.mass(), None, "of no known size");
         let sides = [Length::from_nm(101_600_000); 2];
         let mass = ColumnPacks { size: Some(sides), ..four }.mass().unwrap();
-        // three kinds, each up to the next milligram, four times
-        let exact = 88.0_f64 * 16.387_064 * 7_850.0;
-        #[allow(clippy::cast_precision_loss, reason = "below 2^53")]
-        let over = mass.milligrams() as f64 - exact;
-        assert!((0.0..12.0).contains(&over), "{over}");
+        // exactly 11,320,183.8112 mg; of three kinds each piece goes up to the next milligram, four times
+        let over = mass.milligrams().checked_sub(11_320_183).unwrap();
+        assert!((1..=12).contains(&over), "{over}");
     }
 
     #[test]
