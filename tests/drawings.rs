@@ -5,11 +5,13 @@ mod small_job;
 use proptest::prelude::*;
 use rodreach::draw::{
     Apart, Bounds, Join, Look, MM, Picture, PieceKind, PlanColumn, PlanData, PlanLine, PlanSheet,
-    ProfileColumn, ProfileData, Scale, SectionRod, ThreadShown, plan_views, profiles, section, section_view,
-    text_width,
+    ProfileColumn, ProfileData, RodPlaces, RodPlan, Scale, SectionRod, ThreadShown, plan_views, profiles,
+    rod_plans, section, section_view, text_width,
 };
 use rodreach::length::Length;
-use rodreach::model::{Base, Raise, Rod, RodLabel, stack_up};
+use rodreach::model::{
+    Base, Levelling, Packs, PlateOutline, Raise, Rod, RodLabel, Setting, SettingPlate, stack_up,
+};
 use rodreach::plan::{Action, StackPiece};
 use rodreach::text::{Style, System};
 use small_job::{Parts, base, catalog, len, row};
@@ -164,7 +166,7 @@ prop_compose! {
     fn any_column()(
         mark in any_mark(),
         under in any_words(),
-        look in 0_usize..6,
+        look in 0_usize..Look::ALL.len(),
         held: bool,
     ) -> PlanColumn {
         PlanColumn { mark, at: None, under, look: Look::ALL[look], held }
@@ -177,8 +179,9 @@ fn any_plan(placed: bool) -> impl Strategy<Value = PlanData> {
     let more = (
         proptest::collection::vec((-200_i64..200, -200_i64..200), 40),
         proptest::collection::vec(0..5_u8, 80),
+        any::<bool>(),
     );
-    (size, more).prop_map(move |((along, across, gap, mut columns), (off, how))| {
+    (size, more).prop_map(move |((along, across, gap, mut columns), (off, how, walked))| {
         columns.truncate(along * across);
         let mut data = PlanData { columns, ..PlanData::default() };
         let whole = |it: usize| i64::try_from(it).unwrap();
@@ -202,6 +205,14 @@ fn any_plan(placed: bool) -> impl Strategy<Value = PlanData> {
             let spacing =
                 vec![Length::from_nm(gap * MM); if how[line + 40] > 1 { columns.len() - 1 } else { 0 }];
             data.lines.push(PlanLine { name: format!("line {line}"), columns, spacing });
+        }
+        if walked {
+            // there and back, and over to the next line
+            let row = |row: usize| {
+                let columns: Vec<usize> = (row * along..(row + 1) * along).collect();
+                if row.is_multiple_of(2) { columns } else { columns.into_iter().rev().collect() }
+            };
+            data.walk = (0..across).flat_map(row).collect();
         }
         data
     })
@@ -294,7 +305,8 @@ proptest! {
             let shown = |it: Option<Length>| {
                 (it, it.map_or("?".to_owned(), |it| style.signed(it, rodreach::length::Rounding::Nearest)))
             };
-            ProfileColumn { mark, under, pad: shown(pad), seat: shown(seat) }
+            let grout = under.starts_with("hold");
+            ProfileColumn { mark, under, grout, pad: shown(pad), seat: shown(seat) }
         };
         let data = ProfileData {
             columns: columns.into_iter().map(column).collect(),
@@ -340,4 +352,98 @@ fn columns_stand_to_scale_and_north_is_up() {
     assert_eq!((a2.x - a1.x, a1.y - b1.y), (80 * MM, 120 * MM));
     let scale = Scale::new(1, 75);
     assert_eq!(scale.paper(Length::from_nm(9_000 * MM)), 120 * MM);
+}
+
+prop_compose! {
+    /// A plate with four rods, or one whose rods are not known.
+    fn any_rod_plan()(
+        title in any_mark(),
+        words in any_words(),
+        size in (1_i64..3_000, 1_i64..3_000),
+        part in (1_i64..100, 1_i64..100),
+        hole in 1_i64..80,
+        corners: bool,
+    ) -> RodPlan {
+        let mm = |it: i64| Length::from_nm(it * MM);
+        let pattern = [size.0 * part.0 / 100, size.1 * part.1 / 100].map(mm);
+        let outline = PlateOutline::new(Some([mm(size.0), mm(size.1)]), 4, Some(mm(hole)), Some(pattern));
+        let unknown = if corners { RodPlaces::Corners } else { RodPlaces::Unknown };
+        RodPlan { title, words, places: outline.map_or(unknown, RodPlaces::Known) }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #[test]
+    fn rods_are_numbered_clockwise_from_the_upper_left_and_no_number_meets_another(
+        bases in proptest::collection::vec(any_rod_plan(), 1..40)
+    ) {
+        let pictures = rod_plans(&bases);
+        for picture in &pictures {
+            prop_assert_eq!(crowded(picture), None);
+        }
+        let first = &pictures[0];
+        let circles: Vec<(i64, i64)> = (first.shapes.iter())
+            .filter_map(|shape| match shape {
+                rodreach::draw::Shape::Circle { centre, .. } => Some((centre.x, centre.y)),
+                _ => None,
+            })
+            .collect();
+        let numbered = bases.iter().take(16).filter(|it| it.places != RodPlaces::Unknown).count();
+        prop_assert_eq!(circles.len(), numbered * 4);
+        for rods in circles.chunks(4) {
+            let [(x1, y1), (x2, y2), (x3, y3), (x4, y4)] = [rods[0], rods[1], rods[2], rods[3]];
+            // a very small plate may come to nothing on paper, never to another order
+            prop_assert!(x1 == x4 && x2 == x3 && x1 <= x2, "{rods:?}");
+            prop_assert!(y1 == y2 && y3 == y4 && y1 <= y4, "{rods:?}");
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 200, failure_persistence: None, ..ProptestConfig::default() })]
+    #[test]
+    fn what_a_plate_is_set_on_hangs_under_it_in_its_bed_and_crowds_nothing(
+        nut in 1_000_000_i64..60_000_000,
+        washer in proptest::option::of(1_000_000_i64..12_000_000),
+        bed in 1_i64..100_000_000,
+        way in 0_u8..3,
+        metric: bool,
+    ) {
+        let mut base = parts(12_700_000, 3_000_000, nut);
+        let setting = match way {
+            0 => Setting::Nuts(Box::new(Levelling {
+                washer: washer.map(|thick| {
+                    let mut part = base.washers[0].clone();
+                    part.thickness = rodreach::catalog::Extent::exact(Length::from_nm(thick));
+                    part
+                }),
+                nut: base.nuts[0].clone(),
+            })),
+            1 => Setting::Packs(Packs { size: washer.map(|_| [len("4"), len("4")]), ..Packs::default() }),
+            _ => Setting::Plate(SettingPlate { size: None, thickness: washer.map(Length::from_nm) }),
+        };
+        base.setting = Some(setting);
+        let rod = SectionRod { diameter: base.rods.diameter, top: Some(len("6")), thread: ThreadShown::Unknown };
+        let bed = Length::from_nm(bed);
+        let drawn = section(&base, (Action::Grout, Some(bed), &[]), 0, rod);
+        let mut under = bed;
+        for piece in &drawn.in_bed {
+            prop_assert_eq!(piece.to, under);
+            under = piece.from;
+        }
+        let high = bed - under;
+        let wanted = match way {
+            0 => Length::from_nm(nut + washer.unwrap_or(0)),
+            1 => bed,
+            _ => Length::from_nm(washer.unwrap_or(0)),
+        };
+        prop_assert_eq!(high, wanted);
+        let style = Style::new(if metric { System::Metric } else { System::Inch }, 16);
+        prop_assert_eq!(crowded(&section_view(&drawn, base.plate.holes, style)), None);
+        // only a bed of grout has it, and it moves nothing that stands on the rod
+        let on_pad = section(&base, (Action::NoShim, Some(Length::ZERO), &[]), 0, rod);
+        prop_assert!(on_pad.in_bed.is_empty());
+        prop_assert_eq!(drawn.nut_top - on_pad.nut_top, bed);
+    }
 }

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Opens the reports of all demo jobs, and of jobs that are hard on a report, in headless Chromium.
+"""Opens the reports and the field sheets of all demo jobs, and of jobs that are hard on them, in headless Chromium.
 
 Looks for: messages on the console, requests that leave the file, texts of a drawing that overlap or stick out (by their
 measured boxes), pages wider than a phone or a screen, scripts or handlers that came in with a name, skipped headings,
@@ -147,6 +147,24 @@ def report(program, job, page):
         sys.exit(f"rodreach report {job}: {ran.stderr}")
 
 
+def sheet(program, job, page, *more):
+    ran = subprocess.run([program, "sheet", str(job), *more, "-o", str(page)], capture_output=True, text=True)
+    if ran.returncode != 0:
+        sys.exit(f"rodreach sheet {job}: {ran.stderr}")
+
+
+def sheet_faults(program, job, page):
+    """Holds the plan of a sheet against its values: every column's number in the walk must be drawn."""
+    ran = subprocess.run([program, "sheet", str(job), "--format", "json"], capture_output=True, text=True)
+    columns = json.loads(ran.stdout)["columns"]
+    text = page.read_text(encoding="utf-8")
+    drawn = set(re.findall(r">no\. ([0-9]+)(?:, start|, end)?</text>", text))
+    told = " ".join(re.findall(r"Left without a label[^<]*|Not drawn[^<]*", text))
+    number = {it["mark"]: str(at) for at, it in enumerate(columns, 1)}
+    lost = [mark for mark, at in number.items() if at not in drawn and html.escape(mark, False) not in told]
+    return [f"{page.name}: {mark} is neither drawn nor said to be left out" for mark in lost]
+
+
 def selftest(browser, page):
     """What must be seen is put into a page, and must be seen."""
     text = page.read_text(encoding="utf-8")
@@ -173,7 +191,7 @@ def selftest(browser, page):
     _, asked = browser.plainly(loud)
     if not any("127.0.0.1:9" in url for url in asked):
         sys.exit("SELFTEST FAILED: a request that leaves the file was not seen")
-    print("selftest: overlapping labels, a wide page, a script, a skipped heading and a request were all seen")
+    print(f"selftest of {page.name}: overlapping labels, a wide page, a script, a skipped heading and a request were all seen")
 
 
 def shots(browser, pages, folder):
@@ -210,12 +228,24 @@ def main():
         if given.selftest:
             page = folder / "page.html"
             report(given.program, demos[0], page)
-            return selftest(browser, page)
+            selftest(browser, page)
+            blank = folder / "sheet.html"
+            sheet(given.program, demos[0], blank)
+            selftest(browser, blank)
+            text = blank.read_text(encoding="utf-8")
+            blank.write_text(re.sub(r">no\. 2</text>", ">no. 0</text>", text), encoding="utf-8")
+            if not sheet_faults(given.program, demos[0], blank):
+                sys.exit("SELFTEST FAILED: a column without its number in the walk was not seen")
+            return print("selftest: a column without its number in the walk was seen")
         pages, wrong, texts = [], [], 0
         for job in demos + jobs.every(folder / "jobs"):
             page = folder / f"{job.name}.html"
             report(given.program, job, page)
             pages.append((job.name, page))
+            blank = folder / f"{job.name}-sheet.html"
+            sheet(given.program, job, blank)
+            pages.append((blank.stem, blank))
+            wrong += sheet_faults(given.program, job, blank)
             if job in demos:
                 wrong += fingerprints(given.program, job)
         if given.shots:
@@ -228,8 +258,8 @@ def main():
         for fault in wrong[:60]:
             print(fault)
         if wrong:
-            sys.exit(f"{len(wrong)} faults in {len(pages)} reports")
-        print(f"{len(pages)} reports, {texts} labels: nothing overlaps, sticks out, runs or leaves the file")
+            sys.exit(f"{len(wrong)} faults in {len(pages)} pages")
+        print(f"{len(pages)} reports and sheets, {texts} labels: nothing overlaps, sticks out, runs or leaves the file")
     return None
 
 

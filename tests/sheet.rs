@@ -367,7 +367,9 @@ fn a_page_has_a_box_for_every_figure_and_no_name_of_a_job_can_form_markup() {
         !page.contains("<script") && !page.contains("<b>") && page.contains("&lt;b&gt;C1&lt;/b&gt;"),
         "{page}"
     );
-    assert!(page.contains("default-src 'none'") && !page.contains("http://") && !page.contains("https://"));
+    // the name of the format of a drawing is no address that is fetched
+    let rest = page.replace(" xmlns=\"http://www.w3.org/2000/svg\"", "");
+    assert!(rest.contains("default-src 'none'") && !rest.contains("http://") && !rest.contains("https://"));
     // 8 for who and when; BM1 twice; 4 pads; 16 rods with projection, thread and condition
     assert_eq!(page.matches("<td class=\"box\"></td>").count(), 8 + 2 + 4 + 16 * 3);
     let walk = walk_job().run("sheet", &["--format", "html"]).out;
@@ -428,4 +430,57 @@ fn what_cannot_be_made_is_refused_and_nothing_that_is_filled_in_is_ever_replaced
     job.replace("job.toml", "units = \"mm\"", "units = \"yards\"");
     let ran = job.run("sheet", &[]);
     assert!(ran.status == 2 && ran.err.contains("job.toml:4"), "{}", ran.err);
+}
+
+/// The texts that are drawn on a page.
+fn drawn(page: &str) -> Vec<String> {
+    let texts = page.split("<text ").skip(1).filter_map(|rest| rest.split("</text>").next());
+    texts.filter_map(|rest| rest.split('>').nth(1)).map(str::to_owned).collect()
+}
+
+#[test]
+fn the_plan_on_a_sheet_numbers_every_column_in_walking_order_and_shows_nothing_of_a_plan() {
+    let without_positions = Job::demo("seed-store");
+    without_positions.write("columns.csv", "mark,base\nA1,G1\nA2,G1\nA3,G1\nB1,G1\nB2,G1\nB3,G1\n");
+    for job in [Job::demo("seed-store"), Job::demo("tractor-shed"), without_positions, walk_job()] {
+        let marks = walked(&job);
+        let page = job.run("sheet", &["--format", "html"]).out;
+        let texts = drawn(&page);
+        for (at, mark) in marks.iter().enumerate() {
+            let number = match at {
+                0 => "no. 1, start".to_owned(),
+                last if last + 1 == marks.len() => format!("no. {}, end", last + 1),
+                at => format!("no. {}", at + 1),
+            };
+            let beside = texts.windows(2).any(|pair| pair[0] == *mark && pair[1] == number);
+            assert!(beside, "{mark} has no {number} in {texts:?}");
+        }
+        for planned in ["under the plate", "shims", "ringed", "limit", "grout"] {
+            assert!(!texts.iter().any(|text| text.contains(planned)), "{planned} in {texts:?}");
+        }
+    }
+}
+
+#[test]
+fn rods_are_shown_by_number_where_rods_are_on_the_sheet_and_never_where_they_cannot_be_known() {
+    let job = Job::demo("seed-store");
+    let numbers = |job: &Job, what: &str| {
+        let page = job.run("sheet", &["--for", what, "--format", "html"]).out;
+        let texts = drawn(&page);
+        let numbers = ["1", "2", "3", "4"].iter().filter(|it| texts.iter().any(|text| text == *it)).count();
+        (numbers, page.contains("not to scale"), page.contains("sketch its rods here"))
+    };
+    for what in ["all", "walk", "rods"] {
+        assert_eq!(numbers(&job, what), (4, false, false), "{what}");
+    }
+    assert_eq!(numbers(&job, "levels").0, 0);
+    // without their spacing four rods are shown at the corners, and six nowhere
+    let toml = job.read("job.toml");
+    let start = toml.find("pattern = ").expect("the demo gives the spacing");
+    let end = start + toml[start..].find(']').unwrap() + 1;
+    let rest = toml[end..].trim_start_matches([',', ' ']);
+    job.write("job.toml", format!("{}{}", &toml[..start], rest));
+    assert_eq!(numbers(&job, "rods"), (4, true, false));
+    job.replace("job.toml", "count = 4", "count = 6");
+    assert_eq!(numbers(&job, "rods"), (0, false, true));
 }

@@ -1,7 +1,7 @@
 //! What stands on one rod, in section: exact heights above the pad.
 
 use crate::length::Length;
-use crate::model::Base;
+use crate::model::{Base, Setting};
 use crate::plan::{Action, StackPiece};
 
 /// What a piece of a section is.
@@ -21,6 +21,14 @@ pub enum PieceKind {
     ExtraWasher,
     /// A nut.
     Nut,
+    /// A washer under the plate, on a levelling nut.
+    LevellingWasher,
+    /// A levelling nut.
+    LevellingNut,
+    /// A pack, beside the rods.
+    Pack,
+    /// A setting plate.
+    SettingPlate,
 }
 
 /// One piece on the rod.
@@ -74,6 +82,8 @@ pub struct SectionRod {
 pub struct Section {
     /// The pieces, from the pad up.
     pub pieces: Vec<Piece>,
+    /// What the plate is set on in its bed of grout, from the plate down, where the job says; its height is known.
+    pub in_bed: Vec<Piece>,
     /// The rod.
     pub rod: SectionRod,
     /// The underside of the plate; none where it is not planned, and then it is drawn on the pad.
@@ -140,7 +150,38 @@ pub fn section(
     for nut in &base.nuts {
         put(&mut pieces, PieceKind::Nut, &mut top, nut.height.nominal, nut.flats);
     }
-    Section { pieces, rod, raise, nut_top: top }
+    let in_bed = if action == Action::Grout { in_bed(base, seat) } else { Vec::new() };
+    Section { pieces, in_bed, rod, raise, nut_top: top }
+}
+
+/// Gives what a plate is set on in a bed that ends at its underside.
+fn in_bed(base: &Base, seat: Length) -> Vec<Piece> {
+    let hung =
+        |kind, from: Length, height: Length, width| Piece { kind, from: from - height, to: from, width };
+    match &base.setting {
+        _ if seat <= Length::ZERO => Vec::new(),
+        None | Some(Setting::Pad | Setting::Shims) => Vec::new(),
+        Some(Setting::Nuts(levelling)) => {
+            let washer = levelling
+                .washer
+                .as_ref()
+                .map(|washer| hung(PieceKind::LevellingWasher, seat, washer.thickness.nominal, washer.outer));
+            let under = washer.map_or(seat, |washer| washer.from);
+            let nut = &levelling.nut;
+            washer
+                .into_iter()
+                .chain([hung(PieceKind::LevellingNut, under, nut.height.nominal, nut.flats)])
+                .collect()
+        }
+        Some(Setting::Packs(packs)) => {
+            vec![hung(PieceKind::Pack, seat, seat, packs.size.map(|[side, _]| side))]
+        }
+        Some(Setting::Plate(plate)) => plate
+            .thickness
+            .map(|thick| hung(PieceKind::SettingPlate, seat, thick, None))
+            .into_iter()
+            .collect(),
+    }
 }
 
 fn put(pieces: &mut Vec<Piece>, kind: PieceKind, top: &mut Length, height: Length, width: Option<Length>) {

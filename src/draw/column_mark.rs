@@ -18,12 +18,14 @@ pub enum Look {
     Refer,
     /// Its pad is not measured: a dotted outline.
     Unmeasured,
+    /// Nothing is said of it, as on a sheet to fill in: an open square.
+    Blank,
 }
 
 impl Look {
     /// Every look, in the order of a legend.
-    pub const ALL: [Self; 6] =
-        [Self::Nothing, Self::Shim, Self::Grout, Self::Grind, Self::Refer, Self::Unmeasured];
+    pub const ALL: [Self; 7] =
+        [Self::Nothing, Self::Shim, Self::Grout, Self::Grind, Self::Refer, Self::Unmeasured, Self::Blank];
 
     /// Says what the symbol stands for.
     #[must_use]
@@ -35,6 +37,7 @@ impl Look {
             Self::Grind => "pad ground",
             Self::Refer => "ask the engineer",
             Self::Unmeasured => "pad not measured",
+            Self::Blank => "column, its number in the walk",
         }
     }
 }
@@ -51,7 +54,7 @@ pub(super) fn draw(picture: &mut Picture, at: Point, look: Look, held: bool) {
     }
     let area = Bounds::around(at, HALF);
     match look {
-        Look::Nothing => picture.rect(area, Pen::Medium, Fill::Paper),
+        Look::Nothing | Look::Blank => picture.rect(area, Pen::Medium, Fill::Paper),
         Look::Shim => {
             picture.rect(area, Pen::Medium, Fill::Paper);
             let third = HALF * 2 / 3;

@@ -6,6 +6,7 @@ use super::frame::{Entry, directions, legend, scale_bar};
 use super::labels::{Label, Taken, draw};
 use super::plan_layout::{Layout, WIDTH};
 use super::plan_view::{Apart, Join, PlanData, PlanSheet};
+use super::plan_walk;
 use super::shape::{Anchor, Fill, MM, Pen, Picture, Point};
 use super::widths::{shortened, text_width, wrapped};
 use crate::text::Style;
@@ -49,6 +50,7 @@ pub(super) fn drawn(data: &PlanData, layout: &Layout, detail: Detail, style: Sty
         join(&mut picture, at(*from), at(*to), data.joins[*number].apart);
         taken.line(at(*from), at(*to));
     }
+    plan_walk::draw(&mut picture, &mut taken, data, layout);
     for stand in &layout.stands {
         let column = &data.columns[stand.column];
         column_mark::draw(&mut picture, stand.at, column.look, column.held);
@@ -122,9 +124,10 @@ fn crowded(layout: &Layout) -> Vec<usize> {
     found
 }
 
-/// Numbers what goes under the columns of a sheet, the most common first; nothing where words are written.
+/// Numbers what goes under the columns of a sheet, the most common first; nothing where words are written or a walk
+/// has numbers of its own.
 fn key(data: &PlanData, layout: &Layout, detail: Detail) -> Vec<(usize, String)> {
-    if detail != Detail::Numbers {
+    if detail != Detail::Numbers || !data.walk.is_empty() {
         return Vec::new();
     }
     let mut counted: BTreeMap<&str, usize> = BTreeMap::new();
@@ -142,7 +145,7 @@ fn join(picture: &mut Picture, from: Point, to: Point, apart: Apart) {
         Apart::Close => Pen::Dashed,
         Apart::Over => Pen::Alarm,
         Apart::Unknown => Pen::Dotted,
-        Apart::NotCompared => Pen::Hair,
+        Apart::NotCompared | Apart::Blank => Pen::Hair,
     };
     picture.line(from, to, pen);
 }
@@ -221,6 +224,7 @@ fn foot(picture: &mut Picture, data: &PlanData, layout: &Layout, style: Style) {
         (Apart::Over, "over the limit"),
         (Apart::Unknown, "not known"),
         (Apart::NotCompared, "not compared"),
+        (Apart::Blank, "line of columns"),
     ] {
         if layout.joins.iter().any(|(number, _)| data.joins[*number].apart == apart) {
             let sample = move |picture: &mut Picture, at: Point| {
@@ -228,6 +232,9 @@ fn foot(picture: &mut Picture, data: &PlanData, layout: &Layout, style: Style) {
             };
             entries.push((Box::new(sample), words.to_owned()));
         }
+    }
+    if !data.walk.is_empty() {
+        entries.push((Box::new(plan_walk::sample), "the walk".to_owned()));
     }
     picture.height = legend(picture, top, WIDTH - MM, &entries) + MM;
 }

@@ -35,6 +35,8 @@ pub enum Apart {
     Unknown,
     /// No limit compares them.
     NotCompared,
+    /// Nothing is said of it, as on a sheet to fill in.
+    Blank,
 }
 
 /// Two next columns of a line.
@@ -70,6 +72,8 @@ pub struct PlanData {
     pub joins: Vec<Join>,
     /// The lines.
     pub lines: Vec<PlanLine>,
+    /// The columns in the order they are walked; empty where no walk is drawn. What goes under a column is then its number.
+    pub walk: Vec<usize>,
 }
 
 /// One sheet of a plan.

@@ -19,6 +19,8 @@ pub struct ProfileColumn {
     pub seat: (Option<Length>, String),
     /// What goes under it, in a few words.
     pub under: String,
+    /// Whether that is grout.
+    pub grout: bool,
 }
 
 /// What a profile is drawn from.

@@ -119,7 +119,12 @@ fn stacks(picture: &mut Picture, it: &Part<'_>) {
         let (x, half) = (it.x(column), 14 * MM / 10);
         let area = Bounds::between(Point::new(x - half, it.y(pad)), Point::new(x + half, it.y(seat)));
         picture.rect(area, Pen::Hair, Fill::Paper);
-        picture.hatched(area, if seat > pad { Hatch::Rising } else { Hatch::Crossed });
+        let hatch = match (seat > pad, of.grout) {
+            (false, _) => Hatch::Crossed,
+            (true, true) => Hatch::Dots,
+            (true, false) => Hatch::Rising,
+        };
+        picture.hatched(area, hatch);
     }
 }
 

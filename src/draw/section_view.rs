@@ -10,12 +10,13 @@ use crate::length::{Length, Rounding};
 use crate::text::Style;
 
 /// Where things stand across the picture.
-const WIDTH: i64 = 128 * MM;
+const WIDTH: i64 = 129 * MM;
 const WORDS_LEFT: i64 = 33 * MM;
 const CHAIN_LEFT: i64 = 36 * MM;
 const BODY: [i64; 2] = [39 * MM, 81 * MM];
-const CHAIN_RIGHT: [i64; 2] = [83 * MM, 86 * MM];
-const WORDS_RIGHT: i64 = 89 * MM;
+const CHAIN_RIGHT: [i64; 2] = [84 * MM, 87 * MM];
+const CHAIN_BED: i64 = 82 * MM + MM / 5;
+const WORDS_RIGHT: i64 = 90 * MM;
 /// Up and down it.
 const TOP: i64 = 5 * MM;
 const PAD: i64 = 13 * MM;
@@ -43,7 +44,7 @@ impl Sheet {
             left: self.middle - width / 2,
             top: self.y(to),
             right: self.middle - width / 2 + width,
-            bottom: self.y(from),
+            bottom: self.y(from).min(self.pad + PAD - 2 * MM),
         }
     }
 
@@ -58,8 +59,13 @@ impl Sheet {
 #[must_use]
 pub fn section_view(section: &Section, holes: Option<Length>, style: Style) -> Picture {
     let top = section.rod.top.unwrap_or(section.nut_top + section.rod.diameter).max(section.nut_top);
-    let low = section.pieces.iter().map(|piece| piece.from).min().unwrap_or(Length::ZERO).min(Length::ZERO);
-    let wide = section.pieces.iter().filter_map(|piece| piece.width).max().unwrap_or(Length::ZERO);
+    let all = || section.pieces.iter().chain(&section.in_bed);
+    let low = all().map(|piece| piece.from).min().unwrap_or(Length::ZERO).min(Length::ZERO);
+    let wide = all()
+        .filter(|piece| piece.kind != PieceKind::Pack)
+        .filter_map(|piece| piece.width)
+        .max()
+        .unwrap_or(Length::ZERO);
     let wide = wide.max(section.rod.diameter * 2) + section.rod.diameter;
     let by_height = Scale::of_parts(top - low, MOST_HIGH);
     let by_width = Scale::of_parts(wide, BODY[1] - BODY[0]);
@@ -71,6 +77,9 @@ pub fn section_view(section: &Section, holes: Option<Length>, style: Style) -> P
     pad(&mut picture, &sheet, section);
     for (number, piece) in section.pieces.iter().enumerate() {
         draw_piece(&mut picture, &sheet, section, piece, number, holes);
+    }
+    for piece in &section.in_bed {
+        draw_piece(&mut picture, &sheet, section, piece, 0, holes);
     }
     rod(&mut picture, &sheet, section);
     left(&mut picture, &sheet, section);
@@ -115,7 +124,7 @@ fn draw_piece(
     let hole = sheet.scale.paper(holes.unwrap_or(section.rod.diameter));
     let rod = section.rod.diameter;
     match piece.kind {
-        PieceKind::Shim | PieceKind::Plate => {
+        PieceKind::Shim | PieceKind::Plate | PieceKind::SettingPlate => {
             let room = sheet.room(piece.from, piece.to, whole);
             picture.rect(room, None, Fill::Paper);
             let even = number.is_multiple_of(2) && piece.kind == PieceKind::Shim;
@@ -132,6 +141,19 @@ fn draw_piece(
                 picture.line(Point::new(x, room.top), Point::new(x, room.bottom), Pen::Thin);
             }
         }
+        PieceKind::Pack => {
+            // at both edges: where packs stand is not known, and they stand beside the rods
+            let most = whole / 4;
+            let width = piece.width.map_or(most, |width| sheet.scale.paper(width).min(most));
+            let pen = if piece.width.is_some() { Pen::Thin } else { Pen::Dashed };
+            let room = sheet.room(piece.from, piece.to, whole);
+            for (left, right) in [(room.left, room.left + width), (room.right - width, room.right)] {
+                let pack = Bounds { left, right, ..room };
+                picture.rect(pack, None, Fill::Paper);
+                picture.hatched(pack, Hatch::Rising);
+                picture.rect(pack, pen, Fill::None);
+            }
+        }
         PieceKind::Grout => {
             let room = sheet.room(piece.from, piece.to, whole);
             picture.rect(room, Pen::Hair, Fill::Paper);
@@ -142,14 +164,14 @@ fn draw_piece(
             picture.rect(room, Pen::Dashed, Fill::Paper);
             picture.hatched(room, Hatch::Crossed);
         }
-        PieceKind::Washer | PieceKind::ExtraWasher => {
+        PieceKind::Washer | PieceKind::ExtraWasher | PieceKind::LevellingWasher => {
             // not wider than the drawing, and broken where its width is not known
             let known = piece.width.map(|width| sheet.scale.paper(width).min(whole));
             let width = known.unwrap_or_else(|| sheet.scale.paper(rod * 2));
             let pen = if known.is_some() { Pen::Thin } else { Pen::Dashed };
             picture.rect(sheet.room(piece.from, piece.to, width), pen, Fill::Grey);
         }
-        PieceKind::Nut => {
+        PieceKind::Nut | PieceKind::LevellingNut => {
             let known = piece.width.map(|width| sheet.scale.paper(width).min(whole));
             let width = known.unwrap_or_else(|| sheet.scale.paper(rod + rod) * 4 / 5);
             let pen = if known.is_some() { Pen::Medium } else { Pen::Dashed };
@@ -236,7 +258,7 @@ fn left(picture: &mut Picture, sheet: &Sheet, section: &Section) {
     chain(picture, &stretches, WORDS_LEFT, (MM, sheet.pad + PAD * 3 / 4 - 4 * MM));
 }
 
-/// The rod itself: how far it stands, and its thread.
+/// The rod itself, how far it stands, its thread, and what its plate is set on.
 fn right(picture: &mut Picture, sheet: &Sheet, section: &Section) {
     let rod = &section.rod;
     let foot = sheet.y(Length::ZERO);
@@ -267,5 +289,20 @@ fn right(picture: &mut Picture, sheet: &Sheet, section: &Section) {
         goes_on: end > most,
         words,
     });
+    for piece in &section.in_bed {
+        let name = match piece.kind {
+            PieceKind::LevellingWasher => "washer under",
+            PieceKind::LevellingNut => "nut under",
+            PieceKind::Pack => "packs",
+            _ => "setting plate",
+        };
+        stretches.push(Stretch {
+            ends: [sheet.y(piece.from).min(most), sheet.y(piece.to)],
+            line_x: CHAIN_BED,
+            thing_x: BODY[1],
+            goes_on: sheet.y(piece.from) > most,
+            words: format!("{name} {}", sheet.write(piece.height(), Rounding::Nearest)),
+        });
+    }
     chain(picture, &stretches, WORDS_RIGHT, (MM, sheet.pad + PAD));
 }

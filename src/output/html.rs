@@ -234,9 +234,17 @@ impl Page {
             self.out.push_str("<tbody>\n");
             for row in group {
                 self.out.push_str("<tr>");
-                for field in row {
+                let head = row.iter().position(|field| matches!(field, Field::Said(_)));
+                for (at, field) in row.iter().enumerate() {
                     self.out.push_str(&match field {
-                        Field::Said(text) => format!("<td class=\"said\">{}</td>", escaped(text)),
+                        Field::Said(text) => {
+                            let long = if text.chars().count() > WHOLE { " long" } else { "" };
+                            let (open, close) = match head == Some(at) {
+                                true => ("th scope=\"row\"", "th"),
+                                false => ("td", "td"),
+                            };
+                            format!("<{open} class=\"said{long}\">{}</{close}>", escaped(text))
+                        }
                         Field::Box => "<td class=\"box\"></td>".to_owned(),
                         Field::Nothing => "<td class=\"none\"></td>".to_owned(),
                     });

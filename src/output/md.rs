@@ -29,6 +29,7 @@ pub fn md(answer: &Answer) -> String {
             Block::Form(form) => self::form(&mut out, form),
             Block::Boxes(boxes) => pipes(&mut out, &as_grid(boxes, "")),
             Block::Section(title) => out.push_str(&format!("---\n\n## {}\n\n", inline(title))),
+            Block::Figure(figure) if figure.only_drawn => {}
             Block::Figure(figure) => {
                 out.push_str(&format!("**Drawing: {}**\n\n", inline(&figure.title)));
                 for text in std::iter::once(&figure.alt).chain(&figure.notes) {

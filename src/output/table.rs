@@ -29,6 +29,7 @@ pub fn table(answer: &Answer) -> String {
                 lines(&mut out, Style::new(), &["-".repeat(WIDTH)], "");
                 lines(&mut out, Style::new().bold(), &wrap(title, WIDTH), "");
             }
+            Block::Figure(figure) if figure.only_drawn => {}
             Block::Figure(figure) => self::figure(&mut out, figure),
             Block::Listing(listing) => lines(&mut out, style(Tone::Quiet), &wrap(&listing.title, WIDTH), ""),
         }

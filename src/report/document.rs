@@ -82,6 +82,8 @@ pub struct Figure {
     pub picture: Picture,
     /// What stands under it, or beside it where that is said.
     pub notes: Vec<String>,
+    /// Whether nothing is told of it where it is not drawn, since all of it stands in words elsewhere.
+    pub only_drawn: bool,
     /// Whether the notes stand beside the picture where there is room.
     pub beside: bool,
 }
@@ -189,9 +191,11 @@ impl Document {
         self.blocks.push(Block::Section(title.into()));
     }
 
-    /// Adds a drawing, after an empty line.
+    /// Adds a drawing, after an empty line where words tell of it too.
     pub fn figure(&mut self, figure: Figure) {
-        self.blocks.push(Block::Gap);
+        if !figure.only_drawn {
+            self.blocks.push(Block::Gap);
+        }
         self.blocks.push(Block::Figure(Box::new(figure)));
     }
 

@@ -1,5 +1,6 @@
-//! What stands beside the readings: where each column is. The one place for a drawing of the plan.
+//! What stands beside the readings: where each column is.
 
+use super::drawn;
 use crate::check::style;
 use crate::model::{Job, Walk};
 use crate::report::document::{Align, Document, Tone};
@@ -8,6 +9,7 @@ use crate::report::document::{Align, Document, Tone};
 pub(super) fn beside(document: &mut Document, job: &Job, walk: &Walk) {
     let style = style(job);
     document.heading(Tone::Plain, "WHERE THE COLUMNS STAND");
+    drawn::plan(document, job, walk);
     let placed = job.columns.iter().any(|column| column.at.is_some());
     let rows = walk.columns.iter().enumerate().map(|(number, &index)| {
         let column = &job.columns[index];

@@ -1,6 +1,7 @@
 //! The field sheet: what is read at the slab, in walking order, blank.
 
 mod beside;
+mod drawn;
 mod json;
 mod notes;
 mod page;

@@ -2,6 +2,7 @@
 
 use super::SheetFor;
 use super::beside::beside;
+use super::drawn;
 use super::notes::{how, order};
 use super::plan::{Plan, Planned, What};
 use crate::catalog::InstrumentKind;
@@ -23,18 +24,21 @@ pub(super) fn tell(
     document.text(Tone::Quiet, format!("{}. {}", count(job.columns.len(), "column"), order(job, plan)));
     who(document);
     how(document, job, what, kinds);
+    if what != SheetFor::Levels {
+        drawn::rods(document, job);
+    }
     match what {
         SheetFor::All | SheetFor::Levels => pads(document, job, plan, what),
         SheetFor::Walk => walk(document, job, plan),
         SheetFor::Rods => rods(document, job, plan),
     }
-    beside(document, job, &plan.walk);
     document.heading(Tone::Ask, "CAUTION");
     document.text(Tone::Plain, DEFER);
     document.text(
         Tone::Plain,
         "Mark a rod that is bent, cut or damaged and leave it as it is. Nothing on this sheet says that a column may be set.",
     );
+    beside(document, job, &plan.walk);
 }
 
 fn said(text: impl Into<String>) -> Field {

@@ -132,6 +132,7 @@ fn data(case: &Case<'_>, style: Style) -> PlanData {
         columns: case.columns.iter().map(column).collect(),
         joins: joins.into_values().collect(),
         lines: case.job.lines.iter().map(line).collect(),
+        walk: Vec::new(),
     }
 }
 
@@ -193,7 +194,7 @@ fn figure(case: &Case<'_>, data: &PlanData, sheet: PlanSheet, (number, many): (u
     if !cut.is_empty() {
         notes.push(format!("To columns on other parts: {}.", joined(&cut)));
     }
-    Figure { alt: alt(data, &sheet), title, picture: sheet.picture, notes, beside: false }
+    Figure { alt: alt(data, &sheet), title, picture: sheet.picture, notes, beside: false, only_drawn: false }
 }
 
 fn alt(data: &PlanData, sheet: &PlanSheet) -> String {

@@ -8,6 +8,7 @@ use crate::draw::{Apart, Profile, ProfileColumn, ProfileData, profiles};
 use crate::length::{Length, Rounding};
 use crate::levels::Datum;
 use crate::model::{Line, LineKind};
+use crate::plan::Action;
 use crate::text::{Relation, Style};
 
 /// Adds a drawing a line, in parts where it is long.
@@ -39,6 +40,7 @@ fn data(case: &Case<'_>, line: &Line, compared: &Compared<'_>, style: Style) -> 
             pad: shown(column.pad.map(|pad| pad.departure)),
             seat: shown(column.seat_departure),
             under: short_under(case.choice(index), !column.may_set(), style),
+            grout: case.choice(index).action == Action::Grout,
         }
     };
     let steps = line.columns.windows(2).map(|pair| {
@@ -124,5 +126,5 @@ fn figure(line: &Line, data: &ProfileData, profile: Profile, (number, many): (us
         steps.collect::<Vec<_>>().join(", "),
         data.band.as_ref().map(|(_, words)| format!("{words}.")).unwrap_or_default()
     );
-    Figure { title, alt, picture: profile.picture, notes: vec![scale], beside: false }
+    Figure { title, alt, picture: profile.picture, notes: vec![scale], beside: false, only_drawn: false }
 }

@@ -2,11 +2,12 @@
 
 use super::super::document::{Document, Figure, Tone};
 use super::super::explain::why_not;
+use super::super::setting::set_on;
 use super::super::under::under;
 use crate::check::{Case, ColumnCase, Judged, RodCase};
-use crate::draw::{Section, SectionRod, ThreadShown, section as cut, section_view};
+use crate::draw::{Piece, PieceKind, Section, SectionRod, ThreadShown, section as cut, section_view};
 use crate::length::{Length, Rounding};
-use crate::model::{Base, Raise, needed_projection};
+use crate::model::{Base, Raise, Setting, needed_projection};
 use crate::order::{HardwareRow, hardware};
 use crate::plan::Action;
 use crate::text::{Style, and};
@@ -57,9 +58,17 @@ fn of_base(case: &Case<'_>, base: &Base, style: Style) -> Figure {
         ),
     ];
     notes.extend(unknown(base, &drawn));
+    notes.extend(set(base, &drawn, style));
     let title = format!("Base {}, as the drawing has it", base.mark);
     let alt = alt(&drawn, style);
-    Figure { title, alt, picture: section_view(&drawn, base.plate.holes, style), notes, beside: true }
+    Figure {
+        title,
+        alt,
+        picture: section_view(&drawn, base.plate.holes, style),
+        notes,
+        beside: true,
+        only_drawn: false,
+    }
 }
 
 /// Gives the worst measured rod of a column: the one that governs.
@@ -105,12 +114,34 @@ fn of_column(judged: &Judged<'_>, column: &ColumnCase, row: &HardwareRow, style:
     if !open.is_empty() {
         notes.push(format!("Not measured, and may be worse: rod {}.", and(&open)));
     }
+    notes.extend(set(base, &drawn, style));
     if extra > 0 {
         notes.push(format!("{extra} of the washers are added under the nut."));
     }
     notes.extend(unknown(base, &drawn));
     let alt = alt(&drawn, style);
-    Figure { title, alt, picture: section_view(&drawn, base.plate.holes, style), notes, beside: true }
+    Figure {
+        title,
+        alt,
+        picture: section_view(&drawn, base.plate.holes, style),
+        notes,
+        beside: true,
+        only_drawn: false,
+    }
+}
+
+/// Says what the plate is set on, and how far that is drawn; nothing where the job does not say.
+fn set(base: &Base, drawn: &Section, style: Style) -> Option<String> {
+    let words = set_on(base, style)?;
+    let drawn = match (&base.setting, drawn.in_bed.first().map(|piece| piece.kind)) {
+        (_, Some(PieceKind::Pack)) => " Drawn at the edges: where packs stand is for the drawings.",
+        (_, Some(PieceKind::SettingPlate)) => " Its holes are not given and drawn as those of the plate.",
+        (Some(Setting::Plate(plate)), None) if plate.thickness.is_none() => {
+            " Not drawn, since its thickness is not known."
+        }
+        _ => "",
+    };
+    Some(format!("Set on {words}.{drawn}"))
 }
 
 /// Says what stands beyond the nut, with its arithmetic.
@@ -132,8 +163,8 @@ fn beyond_words(drawn: &Section, style: Style) -> String {
     )
 }
 
-const fn is_under(kind: crate::draw::PieceKind) -> bool {
-    use crate::draw::PieceKind::{Ground, Grout, Shim};
+const fn is_under(kind: PieceKind) -> bool {
+    use PieceKind::{Ground, Grout, Shim};
     matches!(kind, Shim | Grout | Ground)
 }
 
@@ -157,11 +188,7 @@ fn parts(base: &Base) -> String {
 /// Says which measures of a drawing are not known, and so drawn broken.
 fn unknown(base: &Base, drawn: &Section) -> Option<String> {
     let mut missing: Vec<&str> = Vec::new();
-    if drawn
-        .pieces
-        .iter()
-        .any(|piece| matches!(piece.kind, crate::draw::PieceKind::Nut) && piece.width.is_none())
-    {
+    if drawn.pieces.iter().any(|piece| matches!(piece.kind, PieceKind::Nut) && piece.width.is_none()) {
         missing.push("the width of the nut");
     }
     if base.washers.iter().any(|washer| washer.outer.is_none()) {
@@ -182,7 +209,6 @@ fn unknown(base: &Base, drawn: &Section) -> Option<String> {
 }
 
 fn alt(drawn: &Section, style: Style) -> String {
-    use crate::draw::PieceKind;
     let name = |kind: PieceKind| match kind {
         PieceKind::Shim => "shim",
         PieceKind::Grout => "grout",
@@ -191,10 +217,18 @@ fn alt(drawn: &Section, style: Style) -> String {
         PieceKind::Washer => "washer",
         PieceKind::ExtraWasher => "washer added",
         PieceKind::Nut => "nut",
+        PieceKind::LevellingWasher => "levelling washer",
+        PieceKind::LevellingNut => "levelling nut",
+        PieceKind::Pack => "packs",
+        PieceKind::SettingPlate => "setting plate",
     };
-    let each: Vec<String> = (drawn.pieces.iter())
-        .map(|piece| format!("{} {}", name(piece.kind), style.exact(piece.height())))
-        .collect();
+    let told = |piece: &Piece| format!("{} {}", name(piece.kind), style.exact(piece.height()));
+    let each: Vec<String> = drawn.pieces.iter().map(told).collect();
+    let in_bed: Vec<String> = drawn.in_bed.iter().map(told).collect();
+    let in_bed = match in_bed.is_empty() {
+        true => String::new(),
+        false => format!(" In the bed, from the plate down: {}.", in_bed.join(", ")),
+    };
     let exact = |length: Length| style.exact(length);
     let stands = drawn.rod.top.map_or("not known".to_owned(), exact);
     let ends = match drawn.beyond() {
@@ -209,5 +243,5 @@ fn alt(drawn: &Section, style: Style) -> String {
         ThreadShown::Drawing(thread) => format!("thread on the drawing {}, not measured", exact(thread)),
         ThreadShown::Unknown => "thread not known".to_owned(),
     };
-    format!("From the pad up: {}. The rod stands {stands}; {ends}; {thread}.", each.join(", "))
+    format!("From the pad up: {}.{in_bed} The rod stands {stands}; {ends}; {thread}.", each.join(", "))
 }
