@@ -321,3 +321,57 @@ fn the_lines_of_the_starter_jobs_are_read_once_they_are_taken_in() {
         assert_eq!(ran.json()["columns"][0]["seat_on"], json!(seat_on));
     }
 }
+
+/// What a setting comes to on the page: nut and washer 47/64 + 1/4" = 63/64", of a bed of 1-1/2" 33/64" is left under them, of
+/// 1-1/4" 17/64"; packs of 30 mm are 20 + 10; a bed of 1-1/2" has 1-1/4" of grout under a setting plate of 1/4".
+#[test]
+fn the_report_draws_what_a_plate_is_set_on_and_says_what_is_left_of_its_bed() {
+    let page = |job: &Job| {
+        let ran = job.run("report", &[]);
+        assert!(ran.status <= 1, "{}", ran.err);
+        ran.out.replace("&quot;", "\"").replace("&#39;", "'")
+    };
+    let holds = |page: &str, wanted: &[&str]| {
+        for words in wanted {
+            assert!(page.contains(words), "no {words}");
+        }
+    };
+    let nuts = page(&inch_job(&PADS, NUTS));
+    holds(
+        &nuts,
+        &[
+            ">washer under 1/4\"</text>",
+            ">nut under 47/64\"</text>",
+            "washer and nut under the plate 63/64\": 33/64\" left under them",
+            "washer and nut under the plate 63/64\": 17/64\" left under them",
+            "is the column only lightly loaded until its grout is hard",
+        ],
+    );
+    let packs = page(&metric_job(&[("A1", 99_970), ("A2", 99_956)], PACKS));
+    holds(
+        &packs,
+        &[
+            ">packs 30 mm</text>",
+            "4 packs of 20 mm + 10 mm",
+            "no stack of the job's shims is so high; the nearest is 43 mm or 45 mm",
+            "Drawn at the edges: where packs stand is for the drawings.",
+        ],
+    );
+    let plate = page(&inch_job(&PADS, PLATE));
+    holds(&plate, &[">setting plate 1/4\"</text>", "1-1/4\" of grout under the setting plate"]);
+    let unknown = page(&inch_job(&PADS, &PLATE.replace("thickness = \"1/4\", ", "")));
+    holds(&unknown, &["Not drawn, since its thickness is not known.", "its thickness is not given"]);
+    assert!(!unknown.contains(">setting plate"));
+    let bare = page(&inch_job(&PADS, "bed = \"1-1/2\"\n"));
+    holds(
+        &bare,
+        &[
+            "not given: the drawings say it",
+            "not given, which is not 0",
+            "specified not given; tested before steel not given",
+        ],
+    );
+    for drawn in [">nut under", ">packs ", ">setting plate"] {
+        assert!(!bare.contains(drawn), "{drawn}");
+    }
+}

@@ -13,6 +13,7 @@ pub(super) fn run(args: &ReportArgs) -> Result<bool, Refusal> {
     let planned = Planned::read(&args.job, &args.plan)?;
     let told = Told {
         files: &planned.files,
+        catalog: &planned.catalog,
         command: command(&args.job, &args.plan),
         version: env!("CARGO_PKG_VERSION"),
     };

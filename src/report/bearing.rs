@@ -57,6 +57,30 @@ impl OnConcrete {
         }
     }
 
+    /// Gives a row of a short table for each stage: when, what bears, the load on one area, the least published of it.
+    pub(super) fn rows(&self, style: Style) -> [Vec<String>; 2] {
+        self.stages.each_ref().map(|stage| {
+            let when = match stage.stage {
+                Stage::Erection => "before grout",
+                Stage::Finished => "finished",
+            };
+            let (load, least) = match (stage.share(), stage.load, stage.least()) {
+                (Some(share), _, Some((rule, force))) => {
+                    let shown = style.force_pair(share, *force);
+                    (shown.value, format!("{} ({}, {})", shown.limit, rule.name, factor(rule.factor)))
+                }
+                (None, Some(load), _) => (style.force_exact(load), "?".to_owned()),
+                (None, None, Some((rule, force))) => {
+                    let force = style.force(*force, Rounding::Down);
+                    ("not given".to_owned(), format!("{force} ({}, {})", rule.name, factor(rule.factor)))
+                }
+                (Some(share), _, None) => (style.force(share, Rounding::Up), "?".to_owned()),
+                (None, None, None) => ("not given".to_owned(), "?".to_owned()),
+            };
+            vec![when.to_owned(), seat(stage.seat, style), load, least]
+        })
+    }
+
     /// Gives the section as JSON has it.
     pub(super) fn json(&self) -> BearingJson {
         BearingJson {

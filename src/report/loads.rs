@@ -34,6 +34,16 @@ impl Told {
         self.in_shear.as_ref().map(InShear::json)
     }
 
+    /// Gives the rows of a short table of what the concrete bears.
+    pub(super) fn bearing_rows(&self, style: Style) -> Vec<Vec<String>> {
+        self.on_concrete.iter().flat_map(|it| it.rows(style)).collect()
+    }
+
+    /// Gives the row of a short table of the rods in shear.
+    pub(super) fn shear_row(&self) -> Option<Vec<String>> {
+        self.in_shear.as_ref().map(InShear::row)
+    }
+
     /// Adds its sections.
     pub(super) fn tell(&self, document: &mut Document, style: Style) {
         if let Some(on_concrete) = &self.on_concrete {

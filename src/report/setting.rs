@@ -127,7 +127,7 @@ fn packs_made(document: &mut Document, packs: &ColumnPacks, style: Style) {
 }
 
 /// Puts what is published of the support to the engineer.
-fn asked(document: &mut Document, setting: &Setting) {
+pub(super) fn asked(document: &mut Document, setting: &Setting) {
     let mut told = |name: &str, words: &str, authority: &Authority| {
         document.item(Tone::Plain, name, words);
         document.item(Tone::Quiet, " ", format!("source, {}", source(authority)));

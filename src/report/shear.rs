@@ -80,6 +80,13 @@ impl InShear {
         })
     }
 
+    /// Gives a row of a short table: how far the plate stands clear, half a rod, the lever arm if one counts, the shear.
+    pub(super) fn row(&self) -> Vec<String> {
+        let exact = |length: Length| self.style.exact(length);
+        let shear = self.shear.map_or("not given".to_owned(), |shear| self.style.force_exact(shear));
+        vec![exact(self.gap), exact(self.half_rod), exact(self.arm[3]), shear]
+    }
+
     /// Adds the section.
     pub(super) fn tell(&self, document: &mut Document) {
         let style = self.style;

@@ -1,5 +1,6 @@
 //! The report: one answer that a busy person can act on, an engineer can check, and anybody can reproduce.
 
+mod carries;
 mod findings;
 mod inputs;
 mod levels;
@@ -9,6 +10,7 @@ mod profile;
 mod rods;
 mod sections;
 mod summary;
+mod to_order;
 
 use super::aim::aim;
 use super::ask::cautions_of;
@@ -19,6 +21,7 @@ use super::check_sheet::sheet;
 use super::compare::{Compared, compared, comparison, ground_one};
 use super::document::{Answer, Document, Tone};
 use super::on_hand::on_hand;
+use crate::catalog::Catalog;
 use crate::check::{Judged, style};
 use crate::plan::{Action, Beside};
 use crate::source::Files;
@@ -29,6 +32,8 @@ use serde_json::Value;
 pub struct Told<'a> {
     /// The files the job was read from.
     pub files: &'a Files,
+    /// The catalogs it was read with.
+    pub catalog: &'a Catalog,
     /// The command that makes the report again.
     pub command: String,
     /// The version of the program.
@@ -56,13 +61,17 @@ fn document(judged: &Judged<'_>, compared: &[Compared], told: &Told<'_>) -> Docu
     document.text(Tone::Quiet, limits);
     document.text(Tone::Quiet, measured(job, style));
     document.section("Summary");
-    summary::section(&mut document, judged, style);
+    let order = to_order::order_of(case);
+    summary::section(&mut document, judged, &order, style);
     document.section("Plan view");
     plan::section(&mut document, case, style);
     document.section("What goes under each column");
     under_each(&mut document, case, style);
     on_hand(&mut document, case);
+    to_order::section(&mut document, case, &order, style);
     comparison(&mut document, case, compared);
+    document.section("Setting, concrete and loads");
+    carries::section(&mut document, case, told.catalog, style);
     document.section("Levels");
     levels::pads(&mut document, case, style);
     after_the_plan(&mut document, case, style);

@@ -6,18 +6,23 @@ use super::super::check_json::findings;
 use super::super::check_screen::{holds, may_be_set, to_measure};
 use super::super::document::{Align, Document, Tone};
 use super::super::under::under;
+use super::to_order::grout;
 use crate::check::{Judged, Level};
 use crate::length::Length;
+use crate::order::OrderList;
 use crate::text::{Style, and, count};
 use std::collections::BTreeMap;
 
 /// Adds the summary.
-pub(super) fn section(document: &mut Document, judged: &Judged<'_>, style: Style) {
+pub(super) fn section(document: &mut Document, judged: &Judged<'_>, order: &OrderList, style: Style) {
     let case = &judged.case;
     let (tone, words) = may_be_set(case);
     document.text(if tone == Tone::Good { Tone::Good } else { Tone::Ask }, words);
     asked_first(document, judged);
     to_set(document, judged, style);
+    if let Some(words) = grout(&order.grout, case, style) {
+        document.text(Tone::Plain, format!("Grout in this plan: {words}."));
+    }
     holds(document, case, style);
     to_measure(document, case, style);
     let of = |wanted: Level| findings(judged).filter(|(_, level, _)| *level == wanted).count();
