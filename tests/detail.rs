@@ -381,3 +381,79 @@ fn every_figure_of_the_sum_has_its_source() {
     }
     assert!(answer["bases"][0]["thread_advice"]["text"].as_str().unwrap().contains("Design Guide 1"));
 }
+
+/// A base on levelling nuts: nut 0.758 and washer 0.28 in at their most go under the plate, 1.038 in. On concrete 1/2 in high
+/// they take more than the thinnest bed, so the plate may come to 1.538 in, and the projection is 1-1/2 + 0.53 + 0.177 + 0.758 +
+/// 1/2 + 0.038 + 1/16 = 3.5655 in, so 3-3/4. With the rod 1/2 in high and the plate at 1-7/16 in, thread must reach 1.038 in below
+/// the plate, a pitch of 0.1 in and the tape more: 3.75 + 0.5 - 1.4375 + 1.038 + 0.1 + 0.0625 = 4.013 in, so 4-1/4.
+#[test]
+fn the_thread_of_a_base_on_levelling_nuts_reaches_below_them() {
+    let nuts = "nuts = [\"heavy-hex\"]\nbed = \"1-1/2\"\nseat_on = \"nuts\"\nlevelling = { nut = \"heavy-hex\", washer = \"plate\" }";
+    let job = next(&[("nuts = [\"heavy-hex\"]", nuts), ("thread = \"4\"", "thread = \"4-1/4\"")]);
+    let ran = job.run("detail", &["--format", "json"]);
+    let answer = json(&ran);
+    let base = &answer["bases"][0];
+    assert_eq!(
+        base["levelling_nm"],
+        serde_json::json!([INCH * 95 / 100, INCH * 63 / 64, INCH * 1_038 / 1_000])
+    );
+    assert_eq!(base["worst_nm"], INCH * 35_655 / 10_000);
+    let specified = &base["specify"];
+    assert_eq!(specified["projection_nm"], INCH * 15 / 4);
+    assert_eq!(specified["thread_least_nm"], INCH * 4_013 / 1_000);
+    assert_eq!(specified["thread_nm"], INCH * 17 / 4);
+    assert_eq!(specified["allowed_nm"][0], INCH * 12_005 / 10_000);
+    let note = base["note"][1].as_str().unwrap();
+    assert_eq!(note, "FULL THREAD AT LEAST 4-1/4\" DOWN FROM TOP OF ROD, TO BELOW THE LEVELLING NUT.");
+    // 2-1/2 in is drawn: 1-1/4 in less asks for 2.763 in of thread, which 4-1/4 has and 2-3/4 has not
+    let meets = |job: &Job| {
+        json(&job.run("detail", &["--format", "json"]))["bases"][0]["members"][0]["thread_meets"].clone()
+    };
+    assert_eq!(meets(&job), true);
+    job.replace("job.toml", "thread = \"4-1/4\"", "thread = \"2-3/4\"");
+    assert_eq!(meets(&job), false);
+    // concrete 2 in low under the thickest bed of 2 in: the plate may stand at its design top of concrete
+    job.replace("job.toml", "top = [\"-1/2\", \"1/2\"]", "top = [\"-2\", \"1/2\"]");
+    let base = &json(&job.run("detail", &["--format", "json"]))["bases"][0];
+    assert_eq!(base["specify"]["thread_least_nm"], INCH * 54_505 / 10_000);
+}
+
+/// What is said for a drawing, drawn and measured so, is what `check` takes: at the least thread the levelling nut goes on, and a
+/// nanometre less is asked about.
+#[test]
+fn the_thread_specified_for_levelling_nuts_is_the_one_check_asks_for() {
+    let toml = "[job]\nname = \"There and back (invented)\"\nunits = \"in\"\nlimits = \"low-rise\"\nseat = \"100'\"\n\n[limits.pad]\n\
+        top = [\"-1/2\", \"1/2\"]\n\n[measure]\nelevations = \"pads.csv\"\nrods = \"rods.csv\"\nrods_plus_minus = \"1/16\"\n\n\
+        [[base]]\nmark = \"B1\"\nbed = \"1-1/2\"\nplate = { size = [\"10\", \"14\"], thickness = \"1/2\", holes = \"15/16\" }\n\
+        rods = { diameter = \"3/4\", count = 4, projection = \"3-3/4\", thread = \"4-1/4\" }\nwashers = [\"wide\"]\n\
+        nuts = [\"heavy-hex\"]\nseat_on = \"nuts\"\nlevelling = { nut = \"heavy-hex\", washer = \"plate\" }\n\n\
+        [[column]]\nmark = \"A1\"\nbase = \"B1\"\n\n[shims]\ncatalog = \"plate\"\n";
+    // concrete at its design; the rod 1/2 in high; the plate on the design bed, 1/16 in above the lowest the plane has
+    let told = |thread: i64| {
+        let job = Job::of(&[
+            ("job.toml", toml),
+            ("pads.csv", "point,elevation,plus_minus\nA1,99'-10 1/2\",0 in\n"),
+            (
+                "rods.csv",
+                &format!(
+                    "column,rod,projection,thread\nA1,,4-1/4,{}.{:06} mm\n",
+                    thread / 1_000_000,
+                    thread % 1_000_000
+                ),
+            ),
+        ]);
+        let check = job.run("check", &["--format", "json"]).json();
+        assert_eq!(check["columns"][0]["raise_nm"], INCH * 3 / 2, "{check}");
+        let off = check["findings"]
+            .as_array()
+            .unwrap()
+            .iter()
+            .filter(|it| it["rule"] == "levelling-nut-off-thread")
+            .count();
+        let detail = json(&job.run("detail", &["--format", "json"]));
+        (off, detail["bases"][0]["specify"]["thread_least_nm"].as_i64().unwrap())
+    };
+    let least = INCH * 4_013 / 1_000 - INCH / 16;
+    assert_eq!(told(least), (0, INCH * 4_013 / 1_000));
+    assert_eq!(told(least - 1).0, 4, "once a rod");
+}

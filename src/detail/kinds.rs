@@ -7,7 +7,7 @@ use super::specification::{Specification, allowed, specify, thread_needed};
 use super::terms::{Group, Terms, terms};
 use crate::length::Length;
 use crate::levels::Levelled;
-use crate::model::{Base, Job, Units};
+use crate::model::{Base, Job, Levelling, Units};
 
 /// A job with its reduced levels; rods by level are in the job already.
 #[derive(Clone, Copy, Debug)]
@@ -171,7 +171,8 @@ fn alike(one: &Member<'_>, other: &Member<'_>) -> bool {
     let parts = |base: &Base| {
         let washers: Vec<_> = base.washers.iter().map(|washer| washer.thickness).collect();
         let nuts: Vec<_> = base.nuts.iter().map(|nut| nut.height).collect();
-        (base.plate.thickness, washers, nuts, base.beyond.value, base.clear.value, base.bed)
+        let levelling = base.levelling().map(Levelling::height);
+        (base.plate.thickness, washers, nuts, levelling, base.beyond.value, base.clear.value, base.bed)
     };
     let limits = |member: &Member<'_>| {
         let told = terms(member.job, member.base, Length::ZERO);

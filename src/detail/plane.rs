@@ -65,7 +65,7 @@ pub fn plane(job: &Job, base: &Base) -> Result<Plane, &'static str> {
         (None, Some(grout)) => Ok(Plane {
             origin: Origin::Pad,
             design: base.bed,
-            low: end(grout.least.value, "the thinnest bed", &grout.least),
+            low: thinnest_bed(base, Length::ZERO, end(grout.least.value, "the thinnest bed", &grout.least)),
             high: end(grout.most.value, "the thickest bed", &grout.most),
             shims: None,
         }),
@@ -79,6 +79,7 @@ fn on_a_bed(job: &Job, base: &Base, top: &Limit<[Length; 2]>, grout: &Grout) -> 
     let at_design =
         End { height: base.bed, why: "the plate at its design level", authority: Authority::this_job() };
     let thinnest = end(highest + grout.least.value, "the thinnest bed on the highest concrete", top);
+    let thinnest = thinnest_bed(base, highest, thinnest);
     let thickest = end(lowest + grout.most.value, "the thickest bed on the lowest concrete", top);
     let seats = job.limits.tables.design.as_ref().map(|design| &design.accept);
     let (low, level) = match seats {
@@ -92,6 +93,19 @@ fn on_a_bed(job: &Job, base: &Base, top: &Limit<[Length; 2]>, grout: &Grout) -> 
         }
     };
     Plane { origin: Origin::Design, design: base.bed, low, high: higher(level, thinnest), shims: None }
+}
+
+/// Gives where the thinnest bed brings a plate, or what must go into it where that takes more: a levelling nut and its washer
+/// at their most.
+fn thinnest_bed(base: &Base, concrete: Length, grout: End) -> End {
+    let Some(levelling) = base.levelling() else { return grout };
+    let authority = Authority::new(Standing::HouseRule, "the sum of the parts in the bed, each at its most");
+    let nuts = End {
+        height: concrete + levelling.height().most,
+        why: "levelling nut and washer on the highest concrete",
+        authority,
+    };
+    higher(grout, nuts)
 }
 
 /// A plate on its pad or on shims, over concrete whose limits are known: no plate is shimmed above the highest.

@@ -35,12 +35,11 @@ pub fn specify(terms: &Terms, least: Length, step: Length, metric: bool) -> Spec
 }
 
 /// Gives the least full thread that leaves clear thread under the nut with the rod as high and the plate as low as they
-/// may be, parts at their least, no washer added.
+/// may be, parts at their least, no washer added; under a levelling nut, where there is one, nut and washer at their most.
 #[must_use]
 pub fn thread_needed(terms: &Terms, projection: Length) -> Length {
-    let above_plate =
-        projection + terms.rod_top[1] - terms.lowest() - terms.plate.least - terms.washers.least;
-    (above_plate + terms.clear + terms.reading).max(Length::ZERO)
+    let above_underside = projection + terms.rod_top[1] - terms.lowest();
+    (above_underside + terms.thread_below() + terms.clear + terms.reading).max(Length::ZERO)
 }
 
 /// Gives where the underside of the plate may stand at every rod within its limits: lowest and highest, shim tolerance
@@ -51,7 +50,7 @@ pub fn allowed(terms: &Terms, projection: Length, thread: Option<Length>) -> [Le
     let most = terms.plate.most + terms.washers.most + terms.nuts.most + terms.beyond;
     let high = projection + rod_low - most - terms.reading;
     let low = thread.map_or(terms.plane.low.height, |thread| {
-        projection + rod_high - terms.plate.least - terms.washers.least + terms.clear + terms.reading - thread
+        projection + rod_high + terms.thread_below() + terms.clear + terms.reading - thread
     });
     [low, high]
 }

@@ -3,7 +3,7 @@
 use super::plane::{Plane, plane};
 use crate::catalog::{Authority, Extent, Standing};
 use crate::length::Length;
-use crate::model::{Base, Job};
+use crate::model::{Base, Job, Levelling};
 
 /// What sort of term it is: which sum it enters, and how it is taken to vary.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -70,6 +70,8 @@ pub struct Terms {
     pub washers: Extent,
     /// The nuts.
     pub nuts: Extent,
+    /// The levelling nut and its washer under the plate; none where it is not set on levelling nuts.
+    pub levelling: Option<Extent>,
     /// Thread wanted beyond the outer nut.
     pub beyond: Length,
     /// Clear thread to remain under the nut.
@@ -99,6 +101,13 @@ impl Terms {
     #[must_use]
     pub fn worst(&self) -> Length {
         self.list.iter().map(|term| term.most).sum()
+    }
+
+    /// Gives how far below the underside of the plate a rod must have thread, at the most: below the levelling nut and its
+    /// washer where there are such, else no further than the top of the washers over the plate, which is above it.
+    #[must_use]
+    pub fn thread_below(&self) -> Length {
+        self.levelling.map_or(-(self.plate.least + self.washers.least), |parts| parts.most)
     }
 
     /// Gives the lowest the underside of the plate may stand, shims at their thinnest.
@@ -179,6 +188,7 @@ pub fn terms(job: &Job, base: &Base, reading: Length) -> Result<Terms, Vec<&'sta
         plate: base.plate.thickness,
         washers: base.washers_with(0),
         nuts: base.nuts_sum(),
+        levelling: base.levelling().map(Levelling::height),
         beyond: base.beyond.value,
         clear: base.clear.value,
         reading,

@@ -27,6 +27,7 @@ fn terms(list: &[(Group, i64, i64)]) -> Terms {
         plate: nothing,
         washers: nothing,
         nuts: nothing,
+        levelling: None,
         beyond: Length::ZERO,
         clear: Length::ZERO,
         reading: Length::ZERO,

@@ -116,18 +116,20 @@ fn candidate(members: &[Member<'_>], columns: &[MeasuredColumn], projection: Len
     }
 }
 
-/// Gives the thread on the drawing with which every measured thread would be long enough, no washer added.
+/// Gives the thread on the drawing with which every measured thread would be long enough, under a levelling nut too, no
+/// washer added.
 fn thread(members: &[Member<'_>], columns: &[MeasuredColumn], projection: Length) -> Option<Length> {
     let each = columns.iter().flat_map(|column| {
         column.rods.iter().filter_map(move |rod| {
             let base = members.get(column.member)?.base;
             let (drawn, drawn_thread) = (base.rods.projection?, base.rods.thread?);
             let raise = column.raise?;
-            let above = rod.projection + (projection - drawn)
-                - raise.least
-                - base.plate.thickness.least
-                - base.washers_with(0).least;
-            let wanted = above + base.clear.value + rod.plus_minus;
+            let above = rod.projection + (projection - drawn) - raise.least;
+            let below = base.levelling().map_or_else(
+                || -(base.plate.thickness.least + base.washers_with(0).least),
+                |levelling| levelling.height().most,
+            );
+            let wanted = above + below + base.clear.value + rod.plus_minus;
             Some(drawn_thread + (wanted - rod.thread?))
         })
     });

@@ -67,6 +67,7 @@ struct KindJson<'d> {
     specify: Option<SpecificationJson>,
     likely: Option<LikelyJson>,
     thread_advice: Authority,
+    levelling_nm: Option<[i64; 3]>,
     bed_left_nm: Option<[i64; 2]>,
     note: Option<Vec<String>>,
     measured: Option<MeasuredJson<'d>>,
@@ -282,6 +283,9 @@ fn kind<'d>(detail: &'d Detail<'_>, kind: &'d Kind<'_>, style: Style) -> KindJso
         specify: kind.worst.as_ref().map(specification),
         likely: kind.likely.as_ref().map(likely),
         thread_advice: spare_thread_authority(),
+        levelling_nm: terms
+            .and_then(|terms| terms.levelling)
+            .map(|parts| [parts.least, parts.nominal, parts.most].map(Length::nm)),
         bed_left_nm: bed_left(kind),
         note: note(kind, style),
         measured: kind.measured.as_ref().map(|it| measured(kind, it)),

@@ -21,7 +21,11 @@ pub(super) fn note(kind: &Kind<'_>, style: Style) -> Option<Vec<String>> {
             signed(low, style),
             signed(high, style),
         ),
-        format!("FULL THREAD AT LEAST {} DOWN FROM TOP OF ROD.", style.exact(worst.thread)),
+        format!(
+            "FULL THREAD AT LEAST {} DOWN FROM TOP OF ROD{}.",
+            style.exact(worst.thread),
+            if terms.levelling.is_some() { ", TO BELOW THE LEVELLING NUT" } else { "" }
+        ),
         plate(terms, worst, style),
     ])
 }

@@ -236,10 +236,17 @@ fn specified(
         rows,
     );
     let origin = kind.terms.as_ref().map_or(Origin::Design, |terms| terms.plane.origin);
+    let levelling = kind.terms.as_ref().ok().and_then(|terms| terms.levelling);
+    let reaches = levelling.map_or_else(
+        || ", no washer added".to_owned(),
+        |parts| format!(", down below the levelling nut and its washer, {} at most", style.exact(parts.most)),
+    );
     document.item(
         Tone::Plain,
         "thread",
-        "the least with the rod as high and the plate as low as they may be, no washer added; then on the step",
+        format!(
+            "the least with the rod as high and the plate as low as they may be{reaches}; then on the step"
+        ),
     );
     let metric = detail.jobs.first().is_some_and(|first| first.job.units == Units::Millimetre);
     document.item(
