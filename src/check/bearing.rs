@@ -22,7 +22,7 @@ pub enum Stage {
 pub enum Seat {
     /// The whole base plate: on its pad, on shims of its outline, on grout that fills its bed.
     Plate([Length; 2]),
-    /// A setting plate that was grouted before the column came.
+    /// A setting plate that was grouted before the column came, as far as the base plate covers it.
     SettingPlate([Length; 2]),
     /// So many packs of one size, each by itself.
     Packs([Length; 2], u32),
@@ -167,9 +167,12 @@ fn before_grout(base: &Base, action: Action) -> Seat {
             (None, _) => Seat::Unknown("the size of the packs"),
             (_, None) => Seat::Unknown("how many packs there are"),
         },
-        Some(Setting::Plate(plate)) => {
-            plate.size.map_or(Seat::Unknown("the size of the setting plate"), Seat::SettingPlate)
-        }
+        Some(Setting::Plate(plate)) => match (plate.size, base.plate.size) {
+            // a thin plate spreads nothing: what stands out beyond the base plate bears nothing
+            (Some(under), Some(over)) => Seat::SettingPlate([under[0].min(over[0]), under[1].min(over[1])]),
+            (None, _) => Seat::Unknown("the size of the setting plate"),
+            (_, None) => Seat::Unknown(PLATE),
+        },
         Some(Setting::Nuts(_)) => Seat::Rods,
         Some(Setting::Pad | Setting::Shims) | None => {
             Seat::Unknown("what holds the plate until its grout is hard")

@@ -209,6 +209,10 @@ mod tests {
         let mut job = job(Some("142.8 kip"), Some("214.2 kip"));
         job.concrete.tested = read_stress("2999 psi").ok();
         assert_eq!(levels(&job)[1..3], [None, Some(Level::Ask)]);
+        job.concrete.tested = read_stress("4 ksi").ok();
+        assert_eq!(levels(&job)[1..3], [None; 2], "what was tested beyond the specified strength");
+        job.bases[0].loads.erection = read_force("142.801 kip").ok();
+        assert_eq!(levels(&job)[2], Some(Level::Ask), "is not counted on");
         job.concrete.tested = None;
         job.bases[0].loads.erection = read_force("107.1 kip").ok();
         assert_eq!(levels(&job)[2], None, "three quarters of 142.8 where nothing was tested");
@@ -244,10 +248,14 @@ mod tests {
 
     /// What stands under a plate on grout.
     fn on_grout(setting: Option<Setting>) -> Vec<Finding> {
+        on_grout_under("84.8 kip", setting)
+    }
+
+    fn on_grout_under(load: &str, setting: Option<Setting>) -> Vec<Finding> {
         use crate::check::rules::judge;
         use crate::levels::reduce;
         use crate::plan::{Action, Wish, plan_level};
-        let mut job = job(Some("84.8 kip"), None);
+        let mut job = job(Some(load), None);
         job.bases[0].setting = setting;
         let levels = reduce(&job);
         let mut plan = plan_level(&job, &levels, &Wish::default());
@@ -284,5 +292,18 @@ mod tests {
         assert_eq!((asked(None), asked(Some(Setting::Shims))), (nothing.clone(), nothing));
         let plate = crate::model::SettingPlate::default();
         assert_eq!(asked(Some(Setting::Plate(plate))), unknown("the size of the setting plate"));
+    }
+
+    /// 10 x 14 in of 3 ksi by 0.85 and 2.50 bear 142.8 kip, however large a thin plate lies under them; 10 x 10 in 102 kip.
+    #[test]
+    fn a_setting_plate_bears_no_further_than_the_base_plate_covers_it() {
+        let on = |sides: [i64; 2], load| {
+            let size = Some(sides.map(|inches| nm(16 * inches * SIXTEENTH)));
+            let plate = crate::model::SettingPlate { size, ..crate::model::SettingPlate::default() };
+            on_grout_under(load, Some(Setting::Plate(plate))).swap_remove(0).outcome
+        };
+        let (kept, over) = (Outcome::Pass { margin: None }, Outcome::Fail(Level::Ask));
+        assert_eq!([on([24, 24], "142.8 kip"), on([24, 24], "142.801 kip")], [kept.clone(), over.clone()]);
+        assert_eq!([on([24, 10], "102 kip"), on([24, 10], "102.001 kip")], [kept, over]);
     }
 }
