@@ -118,7 +118,7 @@ fn tell(document: &mut Document, stage: &Bearing, pier: bool, style: Style) {
 fn seat(seat: Seat, style: Style) -> String {
     match seat {
         Seat::Plate(it) => format!("the whole plate, {}, holes for rods not taken off", sides(it, style)),
-        Seat::SettingPlate(it) => format!("the setting plate, {}, grouted before the column comes", sides(it, style)),
+        Seat::SettingPlate(it) => format!("the setting plate as far as the base plate covers it, {}, grouted before the column comes", sides(it, style)),
         Seat::Packs(it, count) => format!("{count} packs of {}, each by itself", sides(it, style)),
         Seat::Rods => {
             "the rods, by their levelling nuts: do they bear it in compression, and do they not push out below?".to_owned()
@@ -185,7 +185,8 @@ fn figures(document: &mut Document, stage: &Bearing, bears: &Bears, style: Style
     );
 }
 
-fn factor(factor: Factor) -> String {
+/// Names a factor of resistance or of safety.
+pub(super) fn factor(factor: Factor) -> String {
     let (name, hundredths) = match factor {
         Factor::Phi(hundredths) => ("phi", hundredths),
         Factor::Omega(hundredths) => ("Omega", hundredths),

@@ -2,10 +2,11 @@
 
 use super::catalog_grades::grades;
 use super::catalog_instruments::instruments;
+use super::catalog_loads::{inch_threads, loads};
 use super::catalog_setting::setting;
 use super::document::{Align, Answer, Document, Sheet, Tone};
 use super::rules::source;
-use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing};
+use crate::catalog::{Authority, Catalog, Extent, Limit, Limits, Standing, ThreadLimits};
 use crate::check::rules::in_pitches;
 use crate::length::{Length, Rounding, Unit};
 use crate::text::{Style, System, count};
@@ -173,6 +174,19 @@ impl Lister<'_> {
         }
     }
 
+    /// Lists the limits of one thread.
+    pub(super) fn thread_limits(&mut self, diameter: Length, limits: &ThreadLimits) {
+        let of = self.style.exact(diameter);
+        for (figure, limit) in [
+            ("rod major, least", limits.rod_major),
+            ("rod pitch, least", limits.rod_pitch),
+            ("nut minor, most", limits.nut_minor),
+            ("nut pitch, most", limits.nut_pitch),
+        ] {
+            self.one(&of, figure, limit, &limits.authority);
+        }
+    }
+
     /// Lists a least, a nominal and a most.
     fn extent(&mut self, of: &str, figure: &'static str, extent: Extent, authority: &Authority) {
         let [least, nominal, most] = [extent.least, extent.nominal, extent.most];
@@ -211,6 +225,7 @@ pub(super) fn rows(catalog: &Catalog) -> Vec<Row> {
     grades(&catalog.grades, &mut rows);
     instruments(&catalog.instruments, &mut rows);
     setting(&mut rows);
+    loads(&mut rows);
     for set in &catalog.limits {
         let (series, title, style) = (&set.name, &set.title, style_in(set.unit));
         limits(&set.limits, Lister { kind: "limits", series, title, style, rows: &mut rows });
@@ -233,17 +248,10 @@ fn parts(catalog: &Catalog, rows: &mut Vec<Row>) {
         let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
         let mut lister = Lister { kind: "threads", series, title, style, rows };
         for (diameter, row) in &table.rows {
-            let of = style.exact(*diameter);
-            for (figure, limit) in [
-                ("rod major, least", row.rod_major),
-                ("rod pitch, least", row.rod_pitch),
-                ("nut minor, most", row.nut_minor),
-                ("nut pitch, most", row.nut_pitch),
-            ] {
-                lister.one(&of, figure, limit, &row.authority);
-            }
+            lister.thread_limits(*diameter, row);
         }
     }
+    inch_threads(catalog, rows);
     for table in &catalog.nuts {
         let (series, title, style) = (&table.name, &table.title, style_in(table.unit));
         let mut lister = Lister { kind: "nuts", series, title, style, rows };

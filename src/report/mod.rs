@@ -7,6 +7,7 @@ mod beds;
 mod catalog;
 mod catalog_grades;
 mod catalog_instruments;
+mod catalog_loads;
 mod catalog_setting;
 mod caution;
 mod check_json;
