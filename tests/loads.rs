@@ -239,8 +239,12 @@ fn rods_that_carry_no_shear_are_not_asked_about_and_rods_that_do_are() {
         "{asked:?}"
     );
     let explain = flat(&some.run("explain", &["C1"]));
-    // 20 / 0.80 = 25
-    for words in ["By the job these 4 rods carry 20 kN of shear together", "Then 20 kN asks 25 kN of them"] {
+    // 20 / 0.80 = 25, and on 31 mm 20 / 0.69 = 28.985 507 2..., up
+    for words in [
+        "By the job these 4 rods carry 20 kN of shear together",
+        "Then 20 kN asks 25 kN of them",
+        "Then 20 kN asks ~29 kN of them",
+    ] {
         assert!(explain.contains(words), "{words}: {explain}");
     }
     let ask = some.run("ask", &["--format", "json"]).json();
@@ -250,6 +254,7 @@ fn rods_that_carry_no_shear_are_not_asked_about_and_rods_that_do_are() {
         (&page["shear"]["left"][0]["percent"], &page["shear"]["left"][0]["asks_mN"]),
         (&80.into(), &25_000_000.into())
     );
+    assert_eq!(page["shear"]["left"][1]["asks_mN"], 28_985_508);
     assert_eq!(page["drawing"]["loads"]["shear_mN"], 20_000_000);
     assert_eq!(page["drawing"]["loads"]["tension_mN"], Value::Null);
     let screen = flat(&some.run("ask", &[]));
@@ -309,4 +314,33 @@ fn a_caution_tells_that_the_test_of_the_job_file_is_not_the_written_notice() {
     assert!(!screen.contains("Nothing on this page tells that strength"), "{screen}");
     let not = flat(&metric("loads = { shear = \"20 kN\" }", "").run("ask", &[]));
     assert!(not.contains("Nothing on this page tells that strength"), "{not}");
+}
+
+/// EN 1992-4, 6.2.2.3(1), half a rod: 3/8 in of 3/4 in. A shim called 3/8 in that may be 0.03 in too thick may be more.
+#[test]
+fn a_shim_of_just_half_a_rod_that_may_come_out_thicker_is_asked_about() {
+    let with = |tolerance: &str| {
+        let job = inch("loads = { shear = \"4 kip\" }", "");
+        let shims = format!("thicknesses = [\"3/8\"]\ntolerance = [\"-0.01\", \"{tolerance}\"]");
+        job.replace("job.toml", "catalog = \"plate\"", &shims);
+        job.write(
+            "walk.csv",
+            "mark,reading,low,high\nA1,4.5,2-1/2,2-5/8\nA2,4.5,2-1/2,2-9/16\nA3,4.53125,2-9/16,2-5/8\n",
+        );
+        job
+    };
+    assert!(told(&with("0"), "rods-in-shear").is_empty(), "just half a rod");
+    let job = with("0.03");
+    let asked = told(&job, "rods-in-shear");
+    assert_eq!(asked.len(), 1);
+    assert_eq!(asked[0].0, "ask");
+    assert!(asked[0].1.contains("may be thicker than half a rod"), "{asked:?}");
+    let explain = flat(&job.run("explain", &["A3"]));
+    assert!(explain.contains("these shims may come out thicker than half a rod"), "{explain}");
+    // 4 kip are 17 792.886 46 N, up
+    let page = &job.run("ask", &["--format", "json"]).json()["pages"][0];
+    assert_eq!(page["drawing"]["loads"]["shear_mN"], 17_792_887);
+    // l_a = a3 + e1: 3/8, the shim at its most, half a plate of 1/2 in that may be 0.03 in too thick
+    let json = job.run("explain", &["A3", "--format", "json"]).json();
+    assert_eq!(json["shear"]["lever_arm_nm"], 25_400_i64 * (375 + 405 + 265));
 }

@@ -57,7 +57,7 @@ impl InShear {
         let grout = case.choice(column.index).action == Action::Grout;
         let (diameter, raise) = (base.rods.diameter, column.raise?);
         let half_rod = without_lever_arm(diameter);
-        if raise.nominal <= Length::ZERO || !(grout || raise.nominal > half_rod) {
+        if raise.nominal <= Length::ZERO || !(grout || raise.most > half_rod) {
             return None;
         }
         if base.loads.shear == Some(Force::ZERO) {
@@ -131,10 +131,14 @@ impl InShear {
     }
 
     fn is_there_an_arm(&self) -> Question {
-        let words = match (self.grout, self.gap > self.half_rod) {
+        let thick = self.arm[1];
+        let words = match (self.grout, thick > self.half_rod) {
             (true, false) => "does this mortar reach 30 MPa, so that no lever arm counts?",
             (true, true) => {
                 "this bed is thicker than half a rod: does a lever arm count, so that the rods bend?"
+            }
+            (false, _) if self.gap <= self.half_rod => {
+                "these shims may come out thicker than half a rod: does a lever arm count, so that the rods bend?"
             }
             (false, _) => {
                 "these shims are thicker than half a rod: does a lever arm count, so that the rods bend?"

@@ -13,7 +13,7 @@ use crate::text::Style;
 pub(super) const RULE: Rule = Rule {
     name: "rods-in-shear",
     about: "what is under the plate against the rods",
-    checks: "shims or grout under a plate are no thicker than half a rod",
+    checks: "shims, each piece at its most, or grout under a plate are no thicker than half a rod",
     why: "rods that carry shear bend where the plate stands clear of its concrete; whether they carry it, only `loads` of the job say",
     limit: |_, _| Some(("half the diameter of the rod".to_owned(), lever_arm_authority())),
     judge,
@@ -37,9 +37,11 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     each_column(case, |case, column| {
         let base = case.base(column.index);
         let (diameter, shear) = (base.rods.diameter, base.loads.shear);
-        let raise = column.raise.map(|raise| raise.nominal);
+        let raise = column.raise.map(|raise| raise.most);
         let outcome = outcome(raise, diameter, shear);
-        let text = sentence(mark(case, column), &outcome, diameter, shear, style(case.job));
+        let plainly = column.raise.is_some_and(|raise| raise.nominal > without_lever_arm(diameter));
+        let is = if plainly { "is" } else { "may be" };
+        let text = sentence(mark(case, column), &outcome, is, (diameter, shear), style(case.job));
         Finding {
             subject: Subject::column(column.index),
             text,
@@ -52,16 +54,22 @@ fn judge(case: &Case<'_>) -> Vec<Finding> {
     })
 }
 
-fn sentence(mark: &str, outcome: &Outcome, diameter: Length, shear: Option<Force>, style: Style) -> String {
+fn sentence(
+    mark: &str,
+    outcome: &Outcome,
+    is: &str,
+    (diameter, shear): (Length, Option<Force>),
+    style: Style,
+) -> String {
     let half = style.write(without_lever_arm(diameter), Rounding::Down);
     match (outcome, shear) {
         (Outcome::Fail(_), Some(shear)) => format!(
-            "{mark}: its rods carry {} of shear, and what is under the plate is thicker than half a rod, {half}; ask the \
+            "{mark}: its rods carry {} of shear, and what is under the plate {is} thicker than half a rod, {half}; ask the \
              engineer",
             style.force_exact(shear)
         ),
         (Outcome::Fail(_), None) => format!(
-            "{mark}: what is under the plate is thicker than half a rod, {half}; ask the engineer if these rods carry shear"
+            "{mark}: what is under the plate {is} thicker than half a rod, {half}; ask the engineer if these rods carry shear"
         ),
         (Outcome::NotApplicable(why) | Outcome::Unknown(_, why), _) => format!("{mark}: {why}"),
         (Outcome::Pass { .. }, _) => mark.to_owned(),
@@ -70,7 +78,7 @@ fn sentence(mark: &str, outcome: &Outcome, diameter: Length, shear: Option<Force
 
 fn arithmetic(raise: Length, diameter: Length, style: Style) -> Vec<String> {
     vec![format!(
-        "under the plate {}, rod {} / 2 = {}",
+        "under the plate {} at the most, rod {} / 2 = {}",
         style.exact(raise),
         style.exact(diameter),
         style.exact(without_lever_arm(diameter))
