@@ -33,6 +33,7 @@ fn outcome(concrete: &Concrete) -> Outcome {
         (_, _, Some(true)) => KEPT,
         (_, _, Some(false)) => Outcome::Fail(Level::Stop),
         (None, Some(_), None) => Outcome::Unknown(Level::Ask, "the strength that is specified".to_owned()),
+        (Some(_), None, _) => Outcome::Unknown(Level::Note, "a test of the concrete".to_owned()),
         _ => {
             does_not_apply("no test of the concrete is given: the written notice of 29 CFR 1926.752 tells it")
         }
@@ -58,6 +59,10 @@ fn sentence(concrete: &Concrete, outcome: &Outcome, style: Style) -> String {
         Outcome::Fail(_) => format!(
             "concrete tested to {tested}, under 75 percent of {specified}; do not erect on it unless the engineer says in \
              writing that it bears the loads of erection"
+        ),
+        Outcome::Unknown(Level::Note, _) => format!(
+            "concrete specified as {specified}, and no test of it is given; no steel goes up before written notice that it \
+             has 75 percent of that, or enough for the loads of erection"
         ),
         Outcome::Unknown(..) => {
             format!("concrete tested to {tested}, and what is specified is not given; ask the engineer")
@@ -115,7 +120,9 @@ mod tests {
     #[test]
     fn what_is_not_given_is_no_pass() {
         assert!(matches!(told(None, None).outcome, Outcome::NotApplicable(_)));
-        assert!(matches!(told(Some("3 ksi"), None).outcome, Outcome::NotApplicable(_)));
+        let untested = told(Some("3 ksi"), None);
+        assert!(matches!(untested.outcome, Outcome::Unknown(Level::Note, _)), "{untested:?}");
+        assert!(untested.text.contains("no steel goes up before written notice"), "{}", untested.text);
         let alone = told(None, Some("20 MPa"));
         assert!(matches!(alone.outcome, Outcome::Unknown(Level::Ask, _)), "{alone:?}");
     }
