@@ -12,6 +12,11 @@ pub(super) const DEFER: &str = "This is arithmetic, not a design. The engineer o
 pub(super) const DEFER_SHORT: &str =
     "This is arithmetic, not a design. The engineer of record, the drawings and local codes decide.";
 
+/// What no answer of this program stands for, said where a crew reads that a column may be set.
+const ERECTION: &str = "May be set is said of levels and rods alone. No steel goes up before written notice that the concrete has \
+     reached its strength (29 CFR 1926.752(b)); a competent person looks at every column for guying or bracing \
+     (29 CFR 1926.755(a)(4)).";
+
 /// What grinding does, where the source stands beside it.
 pub(super) const SILICA_SHORT: &str = "Grinding concrete makes silica dust: wet or shrouded tools with a vacuum, and \
      respirators where the rule asks for them. Cover over reinforcement is the engineer's question.";
@@ -30,6 +35,12 @@ pub(super) fn caution(document: &mut Document, grinding: bool) {
     if grinding {
         document.text(Tone::Plain, SILICA);
     }
+}
+
+/// Adds the cautions where it stands which columns may be set.
+pub(super) fn caution_to_set(document: &mut Document, grinding: bool) {
+    caution(document, grinding);
+    document.text(Tone::Plain, ERECTION);
 }
 
 /// The rule that offers grinding for a pad that falls too much.

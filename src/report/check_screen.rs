@@ -1,7 +1,7 @@
 //! The screen of `check`: holds first and why, then what goes under which column.
 
 use super::aim::aim;
-use super::caution::{ROD_NUMBERS, about_grinding, caution};
+use super::caution::{ROD_NUMBERS, about_grinding, caution_to_set};
 use super::check_json::{self, findings};
 use super::check_sheet::sheet;
 use super::compare::{Compared, compared, comparison, ground_one};
@@ -54,7 +54,7 @@ fn document(judged: &Judged<'_>, compared: &[Compared], against: Option<&Against
     comparison(&mut document, case, compared);
     told(&mut document, judged);
     let grinds = case.plan.choices.iter().any(|choice| choice.action == Action::Grind);
-    caution(&mut document, grinds || ground_one(compared).is_some() || about_grinding(judged, None));
+    caution_to_set(&mut document, grinds || ground_one(compared).is_some() || about_grinding(judged, None));
     document
 }
 

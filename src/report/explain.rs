@@ -1,7 +1,7 @@
 //! One column's arithmetic, every step with its numbers and sources.
 
 use super::beds;
-use super::caution::{about_grinding, caution};
+use super::caution::{about_grinding, caution_to_set};
 use super::check_json::marks;
 use super::check_screen::interval;
 use super::considered;
@@ -82,7 +82,7 @@ fn document(
     what_is_open(&mut document, judged, column, considered);
     judgements(&mut document, judged, column.index);
     let tilted = about_grinding(judged, Some(column.index));
-    caution(&mut document, choice.action == Action::Grind || tilted);
+    caution_to_set(&mut document, choice.action == Action::Grind || tilted);
     document
 }
 

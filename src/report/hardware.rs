@@ -1,6 +1,6 @@
 //! The hardware table: one row a column.
 
-use super::caution::caution;
+use super::caution::caution_to_set;
 use super::check_sheet::action;
 use super::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use super::figures::{cell, kg, litres};
@@ -109,7 +109,7 @@ fn document(judged: &Judged<'_>, rows: &[HardwareRow], style: Style) -> Document
         document.text(Tone::Quiet, beds);
     }
     totals_items(&mut document, &totals(rows), rows.len(), style);
-    caution(&mut document, rows.iter().any(|row| row.action == Action::Grind));
+    caution_to_set(&mut document, rows.iter().any(|row| row.action == Action::Grind));
     document
 }
 
