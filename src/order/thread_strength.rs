@@ -137,3 +137,21 @@ fn millimetres(length: Length) -> f64 {
 fn length_up(millimetres: f64) -> Length {
     Length::from_nm((millimetres * 1e6).ceil() as i64)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::catalog::load;
+
+    /// A rod that ends below its nut has no thread in it: areas of nothing, never less.
+    #[test]
+    fn less_than_no_engagement_has_no_area() {
+        let catalog = load().unwrap();
+        let (diameter, row) = catalog.threads.iter().find_map(|table| table.rows.iter().next()).unwrap();
+        let thread = ThreadStrength::of(&catalog, *diameter, row.pitch).unwrap();
+        let none = thread.engaged(Length::from_nm(-1_000_000));
+        assert_eq!(none, thread.engaged(Length::ZERO));
+        let areas = [none.rod_shear, none.nut_shear, none.rod_shear_simple, none.nut_shear_simple];
+        assert_eq!(areas.map(Area::square_micrometres), [0; 4]);
+    }
+}

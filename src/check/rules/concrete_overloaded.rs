@@ -256,6 +256,10 @@ mod tests {
         use crate::levels::reduce;
         use crate::plan::{Action, Wish, plan_level};
         let mut job = job(Some(load), None);
+        if matches!(setting, Some(Setting::Packs(_))) {
+            // concrete far round the plate, of which packs get none
+            job.bases[0].pier = Some([nm(640 * SIXTEENTH), nm(896 * SIXTEENTH)]);
+        }
         job.bases[0].setting = setting;
         let levels = reduce(&job);
         let mut plan = plan_level(&job, &levels, &Wish::default());
