@@ -49,12 +49,13 @@ pub struct Drawing {
 }
 
 impl Drawing {
-    /// Tells whether what is given is enough; none where nothing is given.
+    /// Tells whether projection and thread are enough; none where one is not given and the other is not too little.
     #[must_use]
     pub fn meets(&self) -> Option<bool> {
         match (self.projection_meets, self.thread_meets) {
-            (None, None) => None,
-            (projection, thread) => Some(projection.unwrap_or(true) && thread.unwrap_or(true)),
+            (Some(false), _) | (_, Some(false)) => Some(false),
+            (Some(true), Some(true)) => Some(true),
+            _ => None,
         }
     }
 }
@@ -186,4 +187,25 @@ fn alike(one: &Member<'_>, other: &Member<'_>) -> bool {
         && a.rods.pitch == b.rods.pitch
         && parts(a) == parts(b)
         && limits(one) == limits(other)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_drawing_without_its_thread_or_its_projection_is_not_enough() {
+        let drawing = |projection_meets, thread_meets| Drawing {
+            projection: None,
+            thread: None,
+            thread_least: Length::ZERO,
+            projection_meets,
+            thread_meets,
+            allowed: None,
+        };
+        let meets = |projection, thread| drawing(projection, thread).meets();
+        assert_eq!(meets(Some(true), Some(true)), Some(true));
+        assert_eq!([meets(Some(true), None), meets(None, Some(true)), meets(None, None)], [None; 3]);
+        assert_eq!([meets(Some(false), None), meets(Some(true), Some(false))], [Some(false); 2]);
+    }
 }

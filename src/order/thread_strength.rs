@@ -147,7 +147,7 @@ mod tests {
     #[test]
     fn less_than_no_engagement_has_no_area() {
         let catalog = load().unwrap();
-        let (diameter, row) = catalog.threads.iter().find_map(|table| table.rows.iter().next()).unwrap();
+        let (diameter, row) = catalog.threads.iter().find_map(|table| table.rows.first()).unwrap();
         let thread = ThreadStrength::of(&catalog, *diameter, row.pitch).unwrap();
         let none = thread.engaged(Length::from_nm(-1_000_000));
         assert_eq!(none, thread.engaged(Length::ZERO));
