@@ -13,6 +13,9 @@ use std::path::Path;
 
 /// Runs the command and tells whether all is well.
 pub(super) fn run(args: &CheckArgs) -> Result<bool, Refusal> {
+    if let (Some(then), Some(now)) = (&args.since, &args.job.out.output) {
+        keep_both(then, now)?;
+    }
     let earlier = args.since.as_deref().map(earlier).transpose();
     let (planned, earlier) = match (Planned::read(&args.job, &args.plan), earlier) {
         (Ok(planned), Ok(earlier)) => (planned, earlier),
@@ -33,6 +36,17 @@ pub(super) fn run(args: &CheckArgs) -> Result<bool, Refusal> {
     };
     planned.tried.tell(&mut answer);
     print::answer_or_workbook(&answer, || planned.workbook(OpensAt::Columns), &args.job.out)
+}
+
+/// Refuses to put the answer in the place of the earlier one.
+fn keep_both(then: &Path, now: &Path) -> Result<(), Refusal> {
+    match then.canonicalize().is_ok_and(|then| now.canonicalize().is_ok_and(|now| now == then)) {
+        true => Err(Refusal(format!(
+            "{} is the earlier answer, of what was sent; nothing was written: name another file",
+            now.display()
+        ))),
+        false => Ok(()),
+    }
 }
 
 fn earlier(path: &Path) -> Result<Earlier, Refusal> {

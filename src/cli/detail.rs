@@ -33,7 +33,8 @@ fn jobs(args: &DetailArgs) -> Result<Vec<(Job, Levelled)>, Refusal> {
         }
         let with = Override { limits: args.limits.clone(), ..Override::default() };
         match load_bases(path, &with) {
-            Ok(Loaded { mut job, .. }) => {
+            Ok(Loaded { mut job, files, .. }) => {
+                print::spare_inputs(&args.out, &files)?;
                 if job.bases.is_empty() {
                     let shown = quoted(&path.display().to_string());
                     refused.push(format!(

@@ -2,6 +2,7 @@
 
 use super::Refusal;
 use super::args::{AimArg, JobArgs, PlanArgs, ToArg};
+use super::print;
 use super::what_if::read_what_if;
 use crate::catalog::Catalog;
 use crate::check::{Judged, judge, plan_then};
@@ -27,7 +28,7 @@ pub(super) struct Planned {
     pub(super) files: Files,
 }
 
-/// Reads a job, all its faults told at once.
+/// Reads a job, all its faults told at once; none of its files may be where the answer is to be written.
 pub(super) fn loaded(args: &JobArgs) -> Result<Loaded, Refusal> {
     let with = Override {
         limits: args.limits.clone(),
@@ -35,7 +36,10 @@ pub(super) fn loaded(args: &JobArgs) -> Result<Loaded, Refusal> {
         rods: args.rods.clone(),
         walk: args.walk.clone(),
     };
-    load(&args.job, &with).map_err(|refused| Refusal(render(&refused.problems, &refused.files)))
+    let loaded =
+        load(&args.job, &with).map_err(|refused| Refusal(render(&refused.problems, &refused.files)))?;
+    print::spare_inputs(&args.out, &loaded.files)?;
+    Ok(loaded)
 }
 
 impl Planned {

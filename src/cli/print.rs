@@ -5,6 +5,7 @@ use super::Refusal;
 use super::args::{Command, FormatArg, OutArgs};
 use crate::output::{Format, csv, html, json, md, table};
 use crate::report::{Answer, Workbook};
+use crate::source::{Files, Fingerprint};
 use std::io::Write;
 use std::path::Path;
 
@@ -71,14 +72,13 @@ pub(super) fn format(out: &OutArgs) -> Result<Format, Refusal> {
 
 fn format_or(out: &OutArgs, own: Format) -> Result<Format, Refusal> {
     let ending = ending(out);
-    if matches!(ending.as_deref(), Some("xls" | "xlsm" | "xlsb" | "ods" | "pdf")) {
-        return Err(Refusal(format!(
-            "writing .{} is not built yet; use .xlsx, .json, .csv, .md or a plain text file",
-            ending.unwrap_or_default()
-        )));
-    }
-    if matches!(ending.as_deref(), Some("dxf" | "svg")) {
-        let fix = "rodreach order JOB --cut -o FOLDER draws the shim plates";
+    let fix = match ending.as_deref() {
+        Some("xls" | "xlsm" | "xlsb" | "ods") => Some("check and hardware write .xlsx, all commands .csv"),
+        Some("pdf") => Some("rodreach report JOB -o FILE.html writes a page that prints into one"),
+        Some("dxf" | "svg") => Some("rodreach order JOB --cut -o FOLDER draws the shim plates"),
+        _ => None,
+    };
+    if let Some(fix) = fix {
         return Err(Refusal(format!("an answer is not written as .{}; {fix}", ending.unwrap_or_default())));
     }
     Ok(match (out.format, ending.as_deref()) {
@@ -160,15 +160,44 @@ pub(super) fn error(refusal: &Refusal) {
     let _ = writeln!(anstream::stderr().lock(), "{start}{}", text.trim_end());
 }
 
+/// Refuses to put an answer in the place of a file that it is made from: readings are there once.
+pub(super) fn spare_inputs(out: &OutArgs, files: &Files) -> Result<(), Refusal> {
+    let Some(path) = out.output.as_ref().filter(|path| path.is_file()) else { return Ok(()) };
+    // what cannot be read is no file of this job
+    let Ok(bytes) = std::fs::read(path) else { return Ok(()) };
+    let mark = Fingerprint::of(&bytes);
+    match files.all().any(|file| file.mark == Some(&mark)) {
+        true => Err(Refusal(format!(
+            "{} is a file that this answer is made from; nothing was written: name another file",
+            path.display()
+        ))),
+        false => Ok(()),
+    }
+}
+
 /// Writes a file whole or not at all: beside it first, then in its place.
 pub(super) fn file(path: &Path, bytes: impl AsRef<[u8]>) -> Result<(), Refusal> {
-    let refuse = |error: std::io::Error| Refusal(format!("{} cannot be written: {error}", path.display()));
+    let named = path;
+    let refuse = |error: std::io::Error| Refusal(format!("{} cannot be written: {error}", named.display()));
+    if path == Path::new("-") {
+        return Err(Refusal("- is no name of a file: leave -o away to print the answer".to_owned()));
+    }
+    // a link stays one: what it leads to is written
+    let target = if path.is_symlink() { path.canonicalize().ok() } else { None };
+    let path = target.as_deref().unwrap_or(path);
     let folder = match path.parent() {
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
     if path.is_dir() {
-        return Err(Refusal(format!("{} is a folder; give the name of a file in it", path.display())));
+        return Err(Refusal(format!("{} is a folder; give the name of a file in it", named.display())));
+    }
+    if path.exists() && !path.is_file() {
+        return Err(Refusal(format!("{} is no file; leave -o away to print the answer", named.display())));
+    }
+    if !folder.is_dir() {
+        let folder = folder.display();
+        return Err(Refusal(format!("{} cannot be written: there is no folder {folder}", named.display())));
     }
     let mut builder = tempfile::Builder::new();
     builder.prefix(".rodreach-");

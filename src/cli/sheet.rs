@@ -15,6 +15,7 @@ use std::path::Path;
 pub(super) fn run(args: &SheetArgs) -> Result<bool, Refusal> {
     let blank =
         load_blank(&args.job).map_err(|refused| Refusal(render(&refused.problems, &refused.files)))?;
+    print::spare_inputs(&args.out, &blank.loaded.files)?;
     let job = &blank.loaded.job;
     if job.columns.is_empty() {
         return Err(Refusal(
