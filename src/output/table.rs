@@ -3,7 +3,7 @@
 use super::boxes::as_grid;
 use crate::report::{Align, Answer, Block, Figure, Form, Grid, Tone};
 use anstyle::{AnsiColor, Style};
-use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table, presets};
+use comfy_table::{Cell, CellAlignment, ColumnConstraint, ContentArrangement, Table, Width, presets};
 
 /// The width of a screen.
 const WIDTH: usize = 80;
@@ -102,6 +102,13 @@ fn form(out: &mut String, form: &Form) {
 }
 
 fn grid_text(grid: &Grid) -> String {
+    let text = drawn(grid, false);
+    let is_rule = |line: &&str| line.contains('-') && line.chars().all(|c| matches!(c, '-' | ' '));
+    // where a rule is broken over two lines, it is drawn shorter
+    if text.lines().filter(is_rule).nth(1).is_some() { drawn(grid, true) } else { text }
+}
+
+fn drawn(grid: &Grid, short_rules: bool) -> String {
     let mut table = Table::new();
     table.load_style(presets::NOTHING).set_content_arrangement(ContentArrangement::Dynamic);
     table.set_width(u16::try_from(WIDTH).unwrap_or(u16::MAX));
@@ -112,34 +119,85 @@ fn grid_text(grid: &Grid) -> String {
         };
         Cell::new(text).set_alignment(alignment)
     };
+    let widths = widths(grid);
     // a table without heads has no head row
     if grid.columns.iter().any(|column| !column.head.is_empty()) {
         table.add_row(grid.columns.iter().map(|column| aligned(column.head, column.align)));
-        table.add_row(grid.columns.iter().enumerate().map(|(at, column)| {
-            let widest =
-                grid.rows.iter().filter_map(|row| row.get(at)).map(|cell| cell.chars().count()).max();
-            let head = column.head.chars().count();
-            // a column that may be broken is underlined no wider than its head, or the line would break too
-            let width = match column.align {
-                Align::Wrap => head,
-                Align::Left | Align::Right => widest.unwrap_or(0).max(head).min(28),
+        table.add_row(grid.columns.iter().zip(&widths).map(|(column, width)| {
+            // a column that may be broken is underlined no wider than its longest word, or the line would break too
+            let rule = match width {
+                Wide::Whole(widest) => (*widest).min(28),
+                Wide::Words(word) if short_rules => column.head.chars().count().min(*word),
+                Wide::Words(_) | Wide::Any => column.head.chars().count(),
             };
-            aligned(&"-".repeat(width), column.align)
+            aligned(&"-".repeat(rule), column.align)
         }));
     }
     for row in &grid.rows {
         table.add_row(grid.columns.iter().zip(row).map(|(column, cell)| aligned(cell, column.align)));
     }
-    for (at, column) in grid.columns.iter().enumerate() {
-        if let (Some(found), true) = (table.column_mut(at), column.align != Align::Wrap) {
-            found.set_constraint(ColumnConstraint::ContentWidth);
-        }
+    for (at, width) in widths.iter().enumerate() {
+        let Some(found) = table.column_mut(at) else { continue };
+        match width {
+            Wide::Whole(_) => found.set_constraint(ColumnConstraint::ContentWidth),
+            Wide::Words(word) => {
+                let least = u16::try_from(word + PADDING).unwrap_or(u16::MAX);
+                found.set_constraint(ColumnConstraint::LowerBoundary(Width::Fixed(least)))
+            }
+            Wide::Any => continue,
+        };
     }
     let mut text: String = table.lines().map(|line| format!("{}\n", line.trim_end())).collect();
     if text.is_empty() {
         text.push('\n');
     }
     text
+}
+
+/// How wide a column must be.
+#[derive(Clone, Copy)]
+enum Wide {
+    /// As wide as its widest cell.
+    Whole(usize),
+    /// As its longest word at least: a fraction that is broken reads as another number.
+    Words(usize),
+    /// As comes; words may break.
+    Any,
+}
+
+/// A longer word, a mark of somebody's own, may break where there is no room.
+const LONG_WORD: usize = 20;
+
+/// Blanks beside every column.
+const PADDING: usize = 2;
+
+/// Tells how wide every column must be: those that may be broken are broken between words as long as that leaves room,
+/// then the others are too, and only then words.
+fn widths(grid: &Grid) -> Vec<Wide> {
+    let chars = |text: &str| text.chars().count();
+    let words = |text: &str| text.split_whitespace().map(chars).max().unwrap_or(0);
+    let most = |at: usize, of: &dyn Fn(&str) -> usize| {
+        let cells = grid.rows.iter().filter_map(|row| row.get(at)).map(|cell| of(cell));
+        cells.chain(grid.columns.get(at).map(|column| of(column.head))).max().unwrap_or(0)
+    };
+    let each = || grid.columns.iter().enumerate();
+    let whole: Vec<usize> = each().map(|(at, _)| most(at, &chars)).collect();
+    let word: Vec<usize> = each().map(|(at, _)| most(at, &words).min(LONG_WORD)).collect();
+    let wraps = |at: usize| grid.columns.get(at).is_some_and(|column| column.align == Align::Wrap);
+    let pick = |at: usize, from: &[usize]| from.get(at).copied().unwrap_or(0);
+    // blanks behind the last column are not written
+    let fits = |of: &dyn Fn(usize) -> usize| each().map(|(at, _)| of(at) + PADDING).sum::<usize>() <= WIDTH;
+    let kept = |at: usize| if wraps(at) { pick(at, &word) } else { pick(at, &whole) };
+    let broken = |at: usize| pick(at, &word);
+    let unbroken = |at: usize| pick(at, &whole);
+    let (all_fit, kept_fit, broken_fit) = (fits(&unbroken), fits(&kept), fits(&broken));
+    let choose = |at: usize| match (wraps(at), pick(at, &word) < pick(at, &whole)) {
+        (true, _) if all_fit || !broken_fit => Wide::Any,
+        (true, _) => Wide::Words(pick(at, &word)),
+        (false, true) if !kept_fit && broken_fit => Wide::Words(pick(at, &word)),
+        _ => Wide::Whole(pick(at, &whole)),
+    };
+    each().map(|(at, _)| choose(at)).collect()
 }
 
 /// Breaks a text at blanks; a word longer than a line is broken where it must be.
@@ -171,8 +229,63 @@ fn wrap(text: &str, width: usize) -> Vec<String> {
 
 #[cfg(test)]
 mod tests {
-    use super::wrap;
+    use super::{WIDTH, grid_text, wrap};
+    use crate::report::{Align, Column, Grid};
     use proptest::prelude::*;
+
+    /// A bed of 1-11/16" that is broken behind 1-11/1 reads as another bed.
+    #[test]
+    fn a_fraction_is_never_broken_over_two_lines_where_there_is_room() {
+        let heads = [
+            ("column", Align::Left),
+            ("base", Align::Left),
+            ("under the plate", Align::Wrap),
+            ("packs", Align::Wrap),
+            ("shims", Align::Right),
+            ("grout", Align::Right),
+            ("more washers", Align::Wrap),
+            ("rod, to spare", Align::Left),
+            ("set", Align::Left),
+        ];
+        let row = [
+            "B3",
+            "K1",
+            "grout bed 1-11/16\"",
+            "4 of 3/4\" + 1/2\" + 1/8\"",
+            "5.0 lb",
+            "~0.222 ft3",
+            "4 plate",
+            "low, ~+1-15/16\"",
+            "yes",
+        ];
+        let grid = Grid {
+            columns: heads.iter().map(|(head, align)| Column { head, align: *align }).collect(),
+            rows: vec![row.iter().map(ToString::to_string).collect()],
+        };
+        let text = grid_text(&grid);
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+        let heads = heads.iter().map(|(head, _)| *head);
+        for word in row.into_iter().chain(heads).flat_map(str::split_whitespace) {
+            assert!(text.split_whitespace().any(|it| it == word), "{word} is broken:\n{text}");
+        }
+    }
+
+    #[test]
+    fn a_very_long_mark_is_broken_and_nothing_else_and_the_screen_stays_a_screen() {
+        let long = "W".repeat(60);
+        let heads = [("column", Align::Left), ("pad", Align::Right), ("under the plate", Align::Wrap)];
+        let rest = [("rod, to spare", Align::Left), ("more washers", Align::Wrap), ("set", Align::Left)];
+        let row = [long.as_str(), "~-1-11/16\"", "grout bed 1-11/16\"", "low, ~+15/16\"", "4 plate", "yes"];
+        let columns = heads.into_iter().chain(rest).map(|(head, align)| Column { head, align });
+        let grid =
+            Grid { columns: columns.collect(), rows: vec![row.iter().map(ToString::to_string).collect()] };
+        let text = grid_text(&grid);
+        assert!(text.lines().all(|line| line.chars().count() <= WIDTH), "{text}");
+        assert_eq!(text.matches('W').count(), 60);
+        for word in row.into_iter().skip(1).flat_map(str::split_whitespace) {
+            assert!(text.split_whitespace().any(|it| it == word), "{word} is broken:\n{text}");
+        }
+    }
 
     proptest! {
         #[test]
