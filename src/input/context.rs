@@ -57,6 +57,12 @@ impl Context<'_> {
         } else if name.chars().any(char::is_control) {
             Problem::at(place, format!("{} holds a character that cannot be printed", quoted(name)))
                 .fix("write the name again by hand")
+        } else if name.chars().any(is_unseen) {
+            Problem::at(
+                place,
+                "this name holds a character that nobody sees, so that it is another name than it looks",
+            )
+            .fix("write the name again by hand; copied text brings such characters along")
         } else {
             return Some(name.to_owned());
         };
@@ -81,6 +87,13 @@ impl Context<'_> {
             },
         });
     }
+}
+
+/// Tells whether a character takes no place or turns the writing round: two marks that look alike would differ.
+fn is_unseen(it: char) -> bool {
+    let unseen = ['\u{ad}', '\u{feff}'];
+    unseen.contains(&it)
+        || matches!(it, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}')
 }
 
 /// Lists the first known names for a fix.

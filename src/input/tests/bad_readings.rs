@@ -20,6 +20,15 @@ fn a_length_that_cannot_be_read_is_told_at_its_cell() {
     cell("54-3/8", "20000 m", "3:4", "this is beyond 10 km");
 }
 
+/// Text copied from a page or a PDF brings them along: `A1` with one is another column than `A1`.
+#[test]
+fn a_mark_with_a_character_that_nobody_sees_is_told() {
+    for unseen in ['\u{200b}', '\u{202e}', '\u{2066}', '\u{feff}', '\u{ad}'] {
+        let found = changed(same, |walk| walk.replacen("A1,", &format!("A{unseen}1,"), 1));
+        assert_told(&found, &["walk.csv:2:1: this name holds a character that nobody sees"]);
+    }
+}
+
 #[test]
 fn a_fraction_that_a_spreadsheet_made_a_date_is_told() {
     for date in ["8-Jan", "1/8/2026", "2026-01-08", "Jan-08"] {
