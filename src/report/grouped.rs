@@ -1,6 +1,7 @@
 //! Findings that say the same of many subjects, as one line.
 
 use crate::check::{Finding, Level};
+use std::collections::BTreeMap;
 
 /// Most subjects that are named in one line.
 const NAMED: usize = 12;
@@ -14,17 +15,20 @@ pub(super) fn grouped<'f>(findings: impl Iterator<Item = (&'static str, Level, &
 
 /// Does the same for what was said by each rule.
 pub(super) fn grouped_texts<'t>(texts: impl Iterator<Item = (&'t str, &'t str)>) -> Vec<String> {
-    let mut groups: Vec<(&str, &str, Vec<&str>)> = Vec::new();
+    let mut groups: Vec<(&str, Vec<&str>)> = Vec::new();
+    // where those of the same words stand: a large job has tens of thousands
+    let mut places: BTreeMap<(&str, &str), usize> = BTreeMap::new();
     for (rule, text) in texts {
         let (subject, said) = text.split_once(": ").unwrap_or(("", text));
-        match groups.iter_mut().find(|group| group.0 == rule && group.1 == said) {
-            Some(group) => group.2.push(subject),
-            None => groups.push((rule, said, vec![subject])),
+        let at = *places.entry((rule, said)).or_insert(groups.len());
+        match groups.get_mut(at) {
+            Some((_, subjects)) => subjects.push(subject),
+            None => groups.push((said, vec![subject])),
         }
     }
     groups
         .into_iter()
-        .map(|(_, said, subjects)| {
+        .map(|(said, subjects)| {
             let more = subjects.len().saturating_sub(NAMED);
             let named = subjects.iter().take(NAMED).copied().collect::<Vec<_>>().join("; ");
             match (named.is_empty(), more) {

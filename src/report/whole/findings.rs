@@ -5,6 +5,7 @@ use super::super::document::{Document, Tone};
 use super::super::explain::judgement;
 use super::super::rules::source;
 use crate::check::{Finding, Judged, Level};
+use std::collections::BTreeMap;
 
 /// Most subjects that are named in one note.
 const NAMED: usize = 24;
@@ -39,21 +40,26 @@ pub(super) fn section(document: &mut Document, judged: &Judged<'_>) {
 /// Groups the findings of a level; those that stop or ask only where their arithmetic is the same to the last digit.
 fn groups<'j>(judged: &'j Judged<'_>, wanted: Level) -> Vec<Group<'j>> {
     let mut groups: Vec<Group<'j>> = Vec::new();
+    // where those of the same words stand: a large job has tens of thousands
+    let mut places: BTreeMap<(&str, &str), Vec<usize>> = BTreeMap::new();
     for (rule, _, finding) in findings(judged).filter(|(_, level, _)| *level == wanted) {
         let (subject, said) = finding.text.split_once(": ").unwrap_or(("", &finding.text));
-        let same = |group: &&mut Group<'_>| {
+        let places = places.entry((rule, said)).or_default();
+        let same = |group: &Group<'_>| {
             let alike = |(_, it): &(&str, &Finding)| {
                 it.arithmetic == finding.arithmetic
                     && it.outcome == finding.outcome
                     && it.authority == finding.authority
             };
-            group.rule == rule
-                && group.said == said
-                && (wanted == Level::Note || group.of.first().is_some_and(alike))
+            wanted == Level::Note || group.of.first().is_some_and(alike)
         };
-        match groups.iter_mut().find(same) {
+        let known = places.iter().copied().find(|&at| groups.get(at).is_some_and(same));
+        match known.and_then(|at| groups.get_mut(at)) {
             Some(group) => group.of.push((subject, finding)),
-            None => groups.push(Group { rule, said, of: vec![(subject, finding)] }),
+            None => {
+                places.push(groups.len());
+                groups.push(Group { rule, said, of: vec![(subject, finding)] });
+            }
         }
     }
     groups
