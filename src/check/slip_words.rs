@@ -30,6 +30,11 @@ pub fn slip_words(job: &Job, slip: &Slip, style: Style) -> String {
             "{subject}: about {size} off both its neighbours, and nothing checks it; was {} read right?",
             of(*amount)
         ),
+        SlipKind::OffTheOthers(amount) => format!(
+            "{subject}: about {size} off nearly all other pads, and nothing checks it; was {} read right, or is its \
+             design seat missing?",
+            of(*amount)
+        ),
         SlipKind::Swapped => {
             format!("{subject}: swapped, all readings would agree; were they written down for each other?")
         }

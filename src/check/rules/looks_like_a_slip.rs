@@ -27,9 +27,9 @@ fn authority() -> Authority {
 /// Judges a slip: what nothing checks and is as large as a foot is asked about, all else is noted.
 const fn outcome(kind: &SlipKind) -> Outcome {
     match kind {
-        SlipKind::OffNeighbours(RoundAmount::Foot | RoundAmount::Metre) | SlipKind::SeatsSwapped => {
-            Outcome::Fail(Level::Ask)
-        }
+        SlipKind::OffNeighbours(RoundAmount::Foot | RoundAmount::Metre)
+        | SlipKind::OffTheOthers(_)
+        | SlipKind::SeatsSwapped => Outcome::Fail(Level::Ask),
         _ => Outcome::Fail(Level::Note),
     }
 }

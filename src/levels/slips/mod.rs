@@ -6,6 +6,7 @@
 mod check_shot;
 mod drift;
 mod off_neighbours;
+mod off_the_others;
 mod round_amount;
 mod seats_swapped;
 mod swapped;
@@ -46,6 +47,8 @@ pub enum SlipKind {
     Misread(RoundAmount),
     /// A reading that nothing checks stands off its neighbours on the line by a round amount.
     OffNeighbours(RoundAmount),
+    /// A reading that nothing checks stands off nearly all other pads by whole feet or metres.
+    OffTheOthers(RoundAmount),
     /// The readings of two points were written down for each other.
     Swapped,
     /// Two pads that nothing checks come out at each other's design seat.
@@ -92,6 +95,8 @@ pub(super) fn slips(
     found.extend(check_shot::check_shots(posed));
     let unchecked = Unchecked::of(posed, adjustment);
     found.extend(off_neighbours::off_neighbours(&unchecked));
+    let others = off_the_others::off_the_others(&unchecked, &found);
+    found.extend(others);
     found.extend(off_neighbours::falling(&unchecked));
     found.extend(seats_swapped::seats_swapped(&unchecked));
     found

@@ -84,7 +84,7 @@ fn all<const N: usize>(each: [Option<Length>; N]) -> Option<[Length; N]> {
 }
 
 /// Gives where the readings of a point stand.
-fn places(unchecked: &Unchecked<'_, '_>, point: usize) -> Vec<Place> {
+pub(super) fn places(unchecked: &Unchecked<'_, '_>, point: usize) -> Vec<Place> {
     let observations = unchecked.posed.observations.iter();
     observations.filter(|it| it.point == point).map(|it| it.place).collect()
 }

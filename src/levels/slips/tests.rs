@@ -193,6 +193,35 @@ fn a_pad_that_nothing_checks_and_stands_off_its_neighbours_by_a_foot_or_an_inch_
     }
 }
 
+/// At the end of a line, and between pads that do not agree, no two neighbours tell it.
+#[test]
+fn a_foot_is_asked_about_at_every_pad_however_the_concrete_varies() {
+    for pad in 0..PADS.len() {
+        for feet in [-1, 1, 40] {
+            let slip = |_, at: usize| if at == pad { 192 * feet } else { 0 };
+            let levelled = notes(&["1"], slip).reduce().levelled;
+            let asked = |it: &Slip| {
+                let kind = matches!(
+                    it.kind,
+                    SlipKind::OffTheOthers(RoundAmount::Foot) | SlipKind::OffNeighbours(RoundAmount::Foot)
+                );
+                kind && it.points == [pad]
+            };
+            assert!(has(&levelled, asked), "{pad} {feet}: {:?}", levelled.slips());
+            let others = |it: &Slip| matches!(it.kind, SlipKind::OffTheOthers(_)) && it.points != [pad];
+            assert!(!has(&levelled, others), "{pad} {feet}: {:?}", levelled.slips());
+        }
+    }
+}
+
+/// Half a foot is a step in the slab as likely as a slip.
+#[test]
+fn a_pad_that_is_off_by_no_whole_foot_is_not_called_misread() {
+    let slip = |_, at: usize| if at == 3 { 96 } else { 0 };
+    let levelled = notes(&["1"], slip).reduce().levelled;
+    assert!(!has(&levelled, |it| matches!(it.kind, SlipKind::OffTheOthers(_))), "{:?}", levelled.slips());
+}
+
 #[test]
 fn a_pad_between_two_that_differ_is_off_neither() {
     // A1 at 0, A2 an inch below the mean of its neighbours, A3 half an inch lower than A1

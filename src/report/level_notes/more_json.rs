@@ -128,6 +128,7 @@ const fn slip_name(slip: &Slip) -> &'static str {
     match &slip.kind {
         SlipKind::Misread(_) => "misread",
         SlipKind::OffNeighbours(_) => "off-neighbours",
+        SlipKind::OffTheOthers(_) => "off-the-others",
         SlipKind::Swapped => "swapped",
         SlipKind::SeatsSwapped => "seats-swapped",
         SlipKind::WrongMark(_) => "wrong-mark",
