@@ -11,7 +11,7 @@ use crate::check::{Judged, Level};
 use crate::length::Length;
 use crate::order::OrderList;
 use crate::text::{Style, and, count};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Adds the summary.
 pub(super) fn section(document: &mut Document, judged: &Judged<'_>, order: &OrderList, style: Style) {
@@ -51,10 +51,10 @@ fn asked_first(document: &mut Document, judged: &Judged<'_>) {
     for finding in grave().filter(|it| is_of_the_job(judged, it)) {
         document.text(Tone::Stop, format!("About the whole job: {}", finding.text));
     }
-    let about =
-        |index: usize| grave().any(|it| it.subject.columns.contains(&index) && !is_of_the_job(judged, it));
-    let asked: Vec<usize> =
-        case.columns.iter().filter(|it| it.may_set() && about(it.index)).map(|it| it.index).collect();
+    let of_some = grave().filter(|it| !is_of_the_job(judged, it));
+    let about: BTreeSet<usize> = of_some.flat_map(|it| it.subject.columns.iter().copied()).collect();
+    let asked = case.columns.iter().filter(|it| it.may_set() && about.contains(&it.index));
+    let asked: Vec<usize> = asked.map(|it| it.index).collect();
     if !asked.is_empty() {
         let marks = and(&case.marks(&asked));
         let words = format!("Before these are set, read what Findings ask about them: {marks}.");
