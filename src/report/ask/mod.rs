@@ -23,6 +23,7 @@ use crate::source::Files;
 use crate::text::{and, count};
 pub(super) use cautions::cautions_of;
 pub(super) use readings::by_whom;
+use std::collections::BTreeSet;
 
 /// What pages are made of beside the judgement of a job.
 #[derive(Debug)]
@@ -58,11 +59,14 @@ pub fn ask_answer(
     asked: &Asked<'_>,
     considered: impl Fn(usize) -> Vec<Considered>,
 ) -> Answer {
+    let of_some = open(judged).filter(|(_, _, it)| !is_of_the_job(judged, it));
+    let asked_about: BTreeSet<usize> =
+        of_some.flat_map(|(_, _, it)| it.subject.columns.iter().copied()).collect();
     let all: Vec<usize> = judged
         .case
         .columns
         .iter()
-        .filter(|column| !is_free(judged, column) || grave(judged, column.index).next().is_some())
+        .filter(|column| !is_free(judged, column) || asked_about.contains(&column.index))
         .map(|column| column.index)
         .collect();
     let (wanted, left_out): (Vec<usize>, Vec<usize>) =
