@@ -149,15 +149,6 @@ fn the_plate_of_the_packing_hall_is_cut_as_worked_by_hand() {
 }
 
 #[test]
-fn a_drawing_stands_as_it_was_looked_at() {
-    let job = Job::demo("tractor-shed");
-    insta::assert_snapshot!("cut_tractor_shed", cut(&job, &[]).out);
-    for name in ["B1_0.125in.dxf", "B1_0.125in.svg", "cut-list.csv"] {
-        insta::assert_snapshot!(name, job.read(&format!("cut/{name}")));
-    }
-}
-
-#[test]
 fn a_drawing_declares_millimetres_and_its_size_in_jobs_of_inches_too() {
     for job in [Job::demo("tractor-shed"), Job::demo("packing-hall")] {
         cut(&job, &[]);

@@ -181,6 +181,8 @@ fn a_drawing_meets_the_published_figure_to_the_nanometre() {
     for (less, meets) in [(0, true), (1, false)] {
         let mut job = inch_job("3/4", ["1-1/2", "1", "1/4"], 0);
         job.bases[0].rods.projection = Some(len("3.984375") - Length::from_nm(less));
+        // long enough whatever is asked of it: a drawing without its thread is neither enough nor too little
+        job.bases[0].rods.thread = Some(len("12"));
         let levels = reduce(&job);
         let found = detail(&[Studied { job: &job, levels: &levels }], &asked);
         assert_eq!(found.kinds[0].drawings[0].meets(), Some(meets));

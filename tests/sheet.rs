@@ -340,24 +340,6 @@ fn a_job_without_any_measurement_has_its_sheet_in_every_format() {
 }
 
 #[test]
-fn sheets_stand_as_they_were_looked_at() {
-    for demo in ["tractor-shed", "grain-dryer"] {
-        let path = format!("demo-data/{demo}");
-        let name = demo.replace('-', "_");
-        insta::assert_snapshot!(format!("{name}_table"), rodreach(&["sheet", &path]).out);
-        insta::assert_snapshot!(format!("{name}_html"), rodreach(&["sheet", &path, "--format", "html"]).out);
-    }
-    insta::assert_snapshot!(
-        "grain_dryer_md",
-        rodreach(&["sheet", "demo-data/grain-dryer", "--for", "rods", "--format", "md"]).out
-    );
-    insta::assert_snapshot!(
-        "grain_dryer_levels_csv",
-        rodreach(&["sheet", "demo-data/grain-dryer", "--for", "levels", "--format", "csv"]).out
-    );
-}
-
-#[test]
 fn a_page_has_a_box_for_every_figure_and_no_name_of_a_job_can_form_markup() {
     let job = levels_job();
     job.replace("job.toml", "Clean, metric (invented)", "<script>alert(1)</script>");
