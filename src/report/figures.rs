@@ -1,6 +1,6 @@
 //! Masses and volumes as JSON and sheets have them.
 
-use super::check_json::decimal;
+use super::check::json::decimal;
 use crate::length::{Length, Volume};
 use crate::order::Mass;
 use crate::quantity::Area;

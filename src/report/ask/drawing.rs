@@ -2,8 +2,8 @@
 
 use super::super::document::{Align, Document, Tone};
 use super::super::loads::{LoadsJson, words};
+use super::super::setting::json::SetDrawnJson;
 use super::super::setting::set_on;
-use super::super::setting_json::SetDrawnJson;
 use crate::check::{Case, style};
 use crate::length::Length;
 use crate::model::{Duty, Interval};

@@ -1,9 +1,9 @@
 //! The values behind `ask --format json`: the same pages, lengths in whole nanometres, null where unknown.
 
-use super::super::bearing::BearingJson;
-use super::super::check_json::{ColumnJson, FindingJson, column, finding, findings, marks};
-use super::super::considered::{self, ConsideredJson};
-use super::super::shear::ShearJson;
+use super::super::check::json::{ColumnJson, FindingJson, column, finding, findings, marks};
+use super::super::explain::considered::{self, ConsideredJson};
+use super::super::loads::bearing::BearingJson;
+use super::super::loads::shear::ShearJson;
 use super::super::short_rod::{HighRodJson, ShortRodJson};
 use super::cautions::{Caution, cautions};
 use super::drawing::{self, Drawing};

@@ -8,13 +8,13 @@ mod question;
 mod range;
 mod readings;
 
-use super::aim::aim;
 use super::caution::caution;
-use super::check_json::{findings, marks};
-use super::check_screen::measured;
-use super::check_sheet::action;
+use super::check::json::{findings, marks};
+use super::check::screen::measured;
+use super::check::sheet::action;
 use super::document::{Answer, Document, Sheet, Tone};
 use super::loads::Told;
+use super::planned::aim::aim;
 use super::short_rod::ForTheEngineer;
 use crate::catalog::Catalog;
 use crate::check::{ColumnCase, Finding, Hold, Judged, Level, style};

@@ -1,11 +1,11 @@
 //! One page: the question, what it rests on, what could be done, the cautions, and a box for the answer.
 
-use super::super::aim::aim;
 use super::super::caution::ROD_NUMBERS;
-use super::super::check_json::findings;
+use super::super::check::json::findings;
 use super::super::document::{Document, Form, Tone};
-use super::super::explain::{in_the_way, judgement, pad, parts, rods, what_is_open, why_not};
+use super::super::explain::screen::{in_the_way, judgement, pad, parts, rods, what_is_open, why_not};
 use super::super::grouped::grouped;
+use super::super::planned::aim::aim;
 use super::super::setting;
 use super::super::under::under;
 use super::cautions::cautions;

@@ -1,7 +1,7 @@
 //! The question of a page, in one sentence that can be answered.
 
-use super::super::check_screen::interval;
-use super::super::held::{reasons, rods};
+use super::super::check::held::{reasons, rods};
+use super::super::check::screen::interval;
 use super::super::under::under;
 use super::{grave, of_the_job};
 use crate::check::{ColumnCase, Finding, Hold, Judged, Level, style};

@@ -1,8 +1,8 @@
 //! Where the seat of a column must come, and what its rods must stand for that.
 
-use super::super::check_screen::interval;
+use super::super::check::screen::interval;
 use super::super::document::{Align, Document, Tone};
-use super::super::explain::raises_allowed;
+use super::super::explain::screen::raises_allowed;
 use super::drawing::interval_nm;
 use crate::check::{Case, ColumnCase, Difference, DifferenceKind, style};
 use crate::length::{Length, Rounding};

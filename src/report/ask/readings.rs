@@ -1,6 +1,6 @@
 //! What was measured at a column: by whom, with what, every reading and every rod, with its place in the files.
 
-use super::super::check_screen::measured;
+use super::super::check::screen::measured;
 use super::super::document::{Align, Document, Tone};
 use crate::check::{Judged, style};
 use crate::length::{Length, Rounding};

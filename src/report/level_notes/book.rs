@@ -10,7 +10,7 @@ use crate::check::style;
 use crate::length::Length;
 use crate::levels::{Book, BookSection, Levelled};
 use crate::model::{Job, Sense};
-use crate::report::check_screen::measured;
+use crate::report::check::screen::measured;
 use crate::report::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
 use crate::source::Files;
 use crate::text::{and, count};

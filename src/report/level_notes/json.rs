@@ -1,12 +1,12 @@
 //! The values behind `level --format json`.
 
 use super::more_json::{MoreJson, more};
+use super::pad_shapes::{PadJson, pads_json};
+use super::rod_tops::{RodTopJson, rods_json};
 use super::unmatched::{UnmatchedJson, unmatched_values};
 use crate::length::Length;
 use crate::levels::{Levelled, Reliability};
 use crate::model::{Job, SpotKind};
-use crate::report::pad_shapes::{PadJson, pads_json};
-use crate::report::rod_tops::{RodTopJson, rods_json};
 use crate::source::{Files, Place};
 use serde::Serialize;
 use serde_json::{Number, Value};

@@ -9,6 +9,8 @@ mod book_names;
 mod book_notes;
 mod json;
 mod more_json;
+pub(super) mod pad_shapes;
+pub(super) mod rod_tops;
 mod screen;
 mod told;
 mod unmatched;

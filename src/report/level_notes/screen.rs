@@ -2,15 +2,15 @@
 
 use super::agreement::{closure, verdict};
 use super::json::{PointRow, points, value};
+use super::pad_shapes;
 use super::told::{blocks, extra, slopes, untold};
 use super::unmatched::unmatched;
 use crate::check::style;
 use crate::length::Rounding;
 use crate::levels::{Datum, Levelled};
 use crate::model::Job;
-use crate::report::check_screen::measured;
+use crate::report::check::screen::measured;
 use crate::report::document::{Align, Answer, Document, Sheet, Tone, nm_cell};
-use crate::report::pad_shapes;
 use crate::source::Files;
 use crate::text::{Style, and};
 

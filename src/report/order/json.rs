@@ -291,7 +291,7 @@ fn fastener(it: &FastenerOrder) -> FastenerJson {
 
 /// Gives thousandths of a bag as a number.
 fn bags_exact(thousandths: u64) -> Number {
-    crate::report::check_json::decimal(i128::from(thousandths), 3)
+    crate::report::check::json::decimal(i128::from(thousandths), 3)
 }
 
 fn grout(told: &Told<'_>) -> GroutJson {

@@ -8,11 +8,11 @@ mod plates;
 mod rows;
 mod sheet;
 
-use super::aim::aim;
 use super::caution::{about_grinding, caution};
+use super::check::held::reasons;
 use super::document::{Align, Answer, Document, Tone};
-use super::hardware_totals::fastener_words;
-use super::held::reasons;
+use super::hardware::totals::fastener_words;
+use super::planned::aim::aim;
 use crate::check::{Judged, style};
 use crate::length::Rounding;
 use crate::order::{FastenerKind, HardwareRow, OrderList, hardware, order_list};

@@ -6,7 +6,7 @@ use crate::check::{Asked, HighRod, Lower, Published, Said, ShortRod, Thinner};
 use crate::length::Length;
 use crate::model::{Share, State};
 use crate::order::{Area, ThreadStrength};
-use crate::report::check_json::share;
+use crate::report::check::json::share;
 use serde::Serialize;
 use serde_json::Number;
 

@@ -1,6 +1,6 @@
 //! The value of the key `since`.
 
-use super::super::check_json::{FindingJson, PieceJson, finding, stack};
+use super::super::check::json::{FindingJson, PieceJson, finding, stack};
 use super::Against;
 use super::why::why;
 use crate::check::{ColumnChange, Hold, Judged, RodChange, StillFits, Why, stack_of, style};

@@ -1,6 +1,6 @@
 //! The cells that `--since` adds to the rows of `check --format csv`.
 
-use super::super::check_sheet::action;
+use super::super::check::sheet::action;
 use super::super::document::{Sheet, nm_cell};
 use super::super::under::pieces;
 use super::Against;

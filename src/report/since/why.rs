@@ -1,6 +1,6 @@
 //! Why what was planned then does not fit, or may not, in words.
 
-use super::super::held::reason;
+use super::super::check::held::reason;
 use crate::check::{Case, Difference, DifferenceKind, StillFits, Why};
 use crate::length::Rounding;
 use crate::model::Action;

@@ -1,8 +1,8 @@
 //! Every finding with its arithmetic and its source; what is the same of many subjects is told once.
 
-use super::super::check_json::findings;
+use super::super::check::json::findings;
 use super::super::document::{Document, Tone};
-use super::super::explain::judgement;
+use super::super::explain::screen::judgement;
 use super::super::rules::source;
 use crate::check::{Finding, Judged, Level};
 use std::collections::BTreeMap;

@@ -1,7 +1,7 @@
 //! The parts on the rods and the limits in force, each with its source.
 
 use super::super::document::{Align, Document, Tone};
-use super::super::explain::parts;
+use super::super::explain::screen::parts;
 use super::super::rules::source;
 use crate::check::{Case, RULES};
 use crate::text::Style;

@@ -12,15 +12,15 @@ mod sections;
 mod summary;
 mod to_order;
 
-use super::aim::aim;
 use super::ask::cautions_of;
 use super::caution::about_grinding;
-use super::check_json;
-use super::check_screen::{after_the_plan, measured, under_each};
-use super::check_sheet::sheet;
-use super::compare::{Compared, compared, comparison, ground_one};
+use super::check::compare::{Compared, compared, comparison, ground_one};
+use super::check::json;
+use super::check::on_hand::on_hand;
+use super::check::screen::{after_the_plan, measured, under_each};
+use super::check::sheet::sheet;
 use super::document::{Answer, Document, Tone};
-use super::on_hand::on_hand;
+use super::planned::aim::aim;
 use crate::catalog::Catalog;
 use crate::check::{Judged, style};
 use crate::plan::{Action, Beside};
@@ -45,7 +45,7 @@ pub struct Told<'a> {
 pub fn report_answer(judged: &Judged<'_>, beside: &[Beside], told: &Told<'_>) -> Answer {
     let compared = compared(&judged.case, beside);
     let document = document(judged, &compared, told);
-    let mut value = check_json::value(judged, compared);
+    let mut value = json::value(judged, compared);
     if let Value::Object(values) = &mut value {
         values.insert("report".to_owned(), inputs::value(told, &document));
     }

@@ -2,7 +2,7 @@
 
 use super::super::caution::ROD_NUMBERS;
 use super::super::document::{Align, Document, Tone};
-use super::super::explain::{state, written};
+use super::super::explain::screen::{state, written};
 use crate::check::Case;
 use crate::length::Rounding;
 use crate::model::Condition;

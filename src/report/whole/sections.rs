@@ -1,7 +1,7 @@
 //! Sections: each kind of base as the drawing has it, each column that may not be set at its worst rod.
 
 use super::super::document::{Document, Figure, Tone};
-use super::super::explain::why_not;
+use super::super::explain::screen::why_not;
 use super::super::setting::set_on;
 use super::super::under::under;
 use crate::check::{Case, ColumnCase, Judged, RodCase};

@@ -2,8 +2,8 @@
 
 use super::super::ask::is_of_the_job;
 use super::super::caution::DEFER;
-use super::super::check_json::findings;
-use super::super::check_screen::{holds, may_be_set, to_measure};
+use super::super::check::json::findings;
+use super::super::check::screen::{holds, may_be_set, to_measure};
 use super::super::document::{Align, Document, Tone};
 use super::super::under::under;
 use super::to_order::grout;

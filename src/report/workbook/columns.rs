@@ -1,7 +1,7 @@
 //! What goes under each column: one row a column, in job order.
 
-use super::super::check_sheet::action;
-use super::super::held::reasons;
+use super::super::check::held::reasons;
+use super::super::check::sheet::action;
 use super::super::under::under;
 use super::WorkSheet;
 use super::layout::{lay, length, long, may_set, said, text, word};

@@ -1,6 +1,6 @@
 //! What came out of the rules, gravest first, each with the source of its limit.
 
-use super::super::check_json::findings;
+use super::super::check::json::findings;
 use super::super::document::Tone;
 use super::WorkSheet;
 use super::layout::{Item, lay, length, long, said, text, verdict, word};

@@ -1,7 +1,7 @@
 //! The first sheet: which job this is, what may be set, and how the others are to be read.
 
 use super::super::caution::{DEFER, ROD_NUMBERS, SILICA, about_grinding};
-use super::super::check_screen::{head, notes_disagree};
+use super::super::check::screen::{head, notes_disagree};
 use super::super::document::{Block, Document, Tone};
 use super::{WorkCell, WorkColumn, WorkSheet};
 use crate::check::{Judged, style};

@@ -1,8 +1,8 @@
 //! The hardware at each column: one row a column, so that a crate can be packed from it.
 
-use super::super::check_sheet::action;
+use super::super::check::sheet::action;
 use super::super::figures::{kg, litres};
-use super::super::hardware::{grout_under, verdict};
+use super::super::hardware::screen::{grout_under, verdict};
 use super::super::under::pieces;
 use super::WorkSheet;
 use super::layout::{Head, Item, figure, lay, length, long, may_set, said, text, whole, wholes, word, worth};

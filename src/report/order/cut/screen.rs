@@ -4,9 +4,9 @@ use super::super::plates::why_packs_open;
 use super::super::{Told, not_to_set};
 use super::{Drawn, Kind};
 use crate::order::{PlateUse, sum_of_masses};
-use crate::report::aim::aim;
 use crate::report::caution::DEFER;
 use crate::report::document::{Align, Document, Tone};
+use crate::report::planned::aim::aim;
 use crate::text::{and, count};
 
 /// What whoever cuts must look at first.
