@@ -4,7 +4,9 @@ import random
 
 NASTY = "<script>a(1)</script>\"'&amp;<img src=x onerror=a()>"
 # turns the direction of reading, and letters that run from right to left
+# what turns the text round is refused in a mark, and kept in what is only told
 TURNED = "\u202eA\u200f \u05d0\u05d1\u05d2 \u0639\u0645\u0648\u062f \u67f1\u5b50 \U0001f3d7"
+OTHER_WAY = "A \u05d0\u05d1\u05d2 \u0639\u0645\u0648\u062f \u67f1\u5b50 \U0001f3d7"
 
 
 def quoted(text):
@@ -27,7 +29,7 @@ nuts = ["heavy-hex"]
 
 def nasty(folder):
     """Every name of a job holds markup, quotes, or what turns the text round; some are very long."""
-    marks = ["A1" + NASTY, "A2 " + TURNED, "A3" + "long" * 14, "A4"]
+    marks = ["A1" + NASTY, "A2 " + OTHER_WAY, "A3" + "long" * 14, "A4"]
     job = f"""
 [job]
 name = {quoted("Job " + NASTY + TURNED)}
@@ -48,7 +50,7 @@ columns = [{", ".join(quoted(mark) for mark in marks)}]
 spacing = "20'"
 
 [[line]]
-name = {quoted(TURNED)}
+name = {quoted(OTHER_WAY)}
 kind = "frame"
 columns = [{", ".join(quoted(mark) for mark in reversed(marks[:3]))}]
 
