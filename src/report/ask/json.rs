@@ -1,31 +1,21 @@
 //! The values behind `ask --format json`: the same pages, lengths in whole nanometres, null where unknown.
 
-use super::super::check::json::{ColumnJson, FindingJson, column, finding, findings, marks};
+use super::super::check::json::{ColumnJson, FindingJson, HeadJson, column, finding, findings, marks};
 use super::super::explain::considered::{self, ConsideredJson};
-use super::super::loads::bearing::BearingJson;
-use super::super::loads::shear::ShearJson;
-use super::super::short_rod::{HighRodJson, ShortRodJson};
+use super::super::explain::json::EngineerJson;
 use super::cautions::{Caution, cautions};
 use super::drawing::{self, Drawing};
 use super::range::{self, Range};
 use super::readings::{Reading, RodMeasured, readings, rods};
 use super::{Asked, Page, of_the_job, question};
 use crate::check::Judged;
-use crate::plan::{Aim, To};
 use serde::Serialize;
 use serde_json::{Map, Value};
 
 #[derive(Serialize)]
 struct AskJson {
-    format: u32,
-    job: String,
-    units: &'static str,
-    limits: String,
-    aim: Aim,
-    to: To,
-    #[serde(skip_serializing_if = "std::ops::Not::not")]
-    guarded: bool,
-    datum: String,
+    #[serde(flatten)]
+    head: HeadJson,
     measured: Measured,
     whole_job: Option<WholeJobJson>,
     pages: Vec<PageJson>,
@@ -73,14 +63,8 @@ struct PageJson {
     readings: Vec<Reading>,
     rods_measured: Vec<RodMeasured>,
     drawing: Drawing,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    short_rods: Vec<ShortRodJson>,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    high_rods: Vec<HighRodJson>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    bearing: Option<BearingJson>,
-    #[serde(skip_serializing_if = "Option::is_none")]
-    shear: Option<ShearJson>,
+    #[serde(flatten)]
+    engineer: EngineerJson,
     options: Vec<ConsideredJson>,
     cautions: Vec<Caution>,
     answer: AnswerJson,
@@ -98,16 +82,8 @@ struct AnswerJson {
 /// Gives the whole answer as a value.
 pub(super) fn value(judged: &Judged<'_>, asked: &Asked<'_>, pages: &[Page], left_out: &[usize]) -> Value {
     let case = &judged.case;
-    let job = case.job;
     let json = AskJson {
-        format: 1,
-        job: job.name.clone(),
-        units: job.units.symbol(),
-        limits: job.limits.name.clone(),
-        aim: case.plan.aim,
-        to: case.plan.to,
-        guarded: case.plan.guarded,
-        datum: case.levels.datum_words(),
+        head: HeadJson::of(case),
         measured: measured(judged, asked),
         whole_job: question::of_job(judged).map(|question| WholeJobJson {
             question,
@@ -157,10 +133,7 @@ fn page(judged: &Judged<'_>, asked: &Asked<'_>, page: &Page) -> PageJson {
         readings: readings(case.job, asked.files, page.column),
         rods_measured: rods(judged, asked.files, page.column),
         drawing: drawing::value(case, page.column),
-        short_rods: page.engineer.short_json(),
-        high_rods: page.engineer.high_json(),
-        bearing: page.loads.bearing_json(),
-        shear: page.loads.shear_json(),
+        engineer: EngineerJson::of(&page.engineer, &page.loads),
         options: considered::value(case, &page.considered),
         cautions: cautions(judged, Some(page)),
         answer: AnswerJson::default(),

@@ -19,8 +19,9 @@ use serde::Serialize;
 use serde_json::{Number, Value};
 use std::str::FromStr;
 
+/// What stands at the head of every answer about a plan: the job, and what the plan was to keep.
 #[derive(Serialize)]
-struct CheckJson {
+pub(in crate::report) struct HeadJson {
     format: u32,
     job: String,
     units: &'static str,
@@ -30,6 +31,29 @@ struct CheckJson {
     #[serde(skip_serializing_if = "std::ops::Not::not")]
     guarded: bool,
     datum: String,
+}
+
+impl HeadJson {
+    /// Gives the head of answers about a plan.
+    pub(in crate::report) fn of(case: &Case<'_>) -> Self {
+        let job = case.job;
+        Self {
+            format: 1,
+            job: job.name.clone(),
+            units: job.units.symbol(),
+            limits: job.limits.name.clone(),
+            aim: case.plan.aim,
+            to: case.plan.to,
+            guarded: case.plan.guarded,
+            datum: case.levels.datum_words(),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct CheckJson {
+    #[serde(flatten)]
+    head: HeadJson,
     optimum: Option<OptimumJson>,
     columns: Vec<ColumnJson>,
     differences: Vec<DifferenceJson>,
@@ -123,16 +147,8 @@ pub(in crate::report) struct FindingJson {
 /// Gives the whole answer as a value.
 pub(in crate::report) fn value(judged: &Judged<'_>, compare: Vec<Compared>) -> Value {
     let case = &judged.case;
-    let job = case.job;
     let json = CheckJson {
-        format: 1,
-        job: job.name.clone(),
-        units: job.units.symbol(),
-        limits: job.limits.name.clone(),
-        aim: case.plan.aim,
-        to: case.plan.to,
-        guarded: case.plan.guarded,
-        datum: case.levels.datum_words(),
+        head: HeadJson::of(case),
         optimum: case.plan.optimum.map(OptimumJson::from),
         columns: case.columns.iter().map(|column| self::column(case, column)).collect(),
         differences: case.differences.iter().map(|it| difference(case, it)).collect(),

@@ -13,13 +13,9 @@ use crate::report::short_rod::{ForTheEngineer, HighRodJson, ShortRodJson};
 use serde::Serialize;
 use serde_json::Value;
 
+/// What the engineer is told of the rods and the loads at a column, where there is anything to tell.
 #[derive(Serialize)]
-struct ExplainJson {
-    format: u32,
-    job: String,
-    column: ColumnJson,
-    #[serde(skip_serializing_if = "Vec::is_empty")]
-    options: Vec<ConsideredJson>,
+pub(in crate::report) struct EngineerJson {
     #[serde(skip_serializing_if = "Vec::is_empty")]
     short_rods: Vec<ShortRodJson>,
     #[serde(skip_serializing_if = "Vec::is_empty")]
@@ -28,6 +24,29 @@ struct ExplainJson {
     bearing: Option<BearingJson>,
     #[serde(skip_serializing_if = "Option::is_none")]
     shear: Option<ShearJson>,
+}
+
+impl EngineerJson {
+    /// Gives what was gathered.
+    pub(in crate::report) fn of(rods: &ForTheEngineer, loads: &Told) -> Self {
+        Self {
+            short_rods: rods.short_json(),
+            high_rods: rods.high_json(),
+            bearing: loads.bearing_json(),
+            shear: loads.shear_json(),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct ExplainJson {
+    format: u32,
+    job: String,
+    column: ColumnJson,
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    options: Vec<ConsideredJson>,
+    #[serde(flatten)]
+    engineer: EngineerJson,
     judgements: Vec<JudgementJson>,
 }
 
@@ -61,10 +80,7 @@ pub(super) fn value(
         job: case.job.name.clone(),
         column: column(case, &case.columns[index]),
         options: considered::value(case, considered),
-        short_rods: engineer.short_json(),
-        high_rods: engineer.high_json(),
-        bearing: told.bearing_json(),
-        shear: told.shear_json(),
+        engineer: EngineerJson::of(engineer, told),
         judgements: about
             .map(|(rule, it)| JudgementJson {
                 rule,

@@ -60,11 +60,15 @@ fn of_base(case: &Case<'_>, base: &Base, style: Style) -> Figure {
     notes.extend(unknown(base, &drawn));
     notes.extend(set(base, &drawn, style));
     let title = format!("Base {}, as the drawing has it", base.mark);
-    let alt = alt(&drawn, style);
+    figure(title, &drawn, base, notes, style)
+}
+
+/// Draws a section, with its notes beside it.
+fn figure(title: String, drawn: &Section, base: &Base, notes: Vec<String>, style: Style) -> Figure {
     Figure {
         title,
-        alt,
-        picture: section_view(&drawn, base.plate.holes, style),
+        alt: alt(drawn, style),
+        picture: section_view(drawn, base.plate.holes, style),
         notes,
         beside: true,
         only_drawn: false,
@@ -119,15 +123,7 @@ fn of_column(judged: &Judged<'_>, column: &ColumnCase, row: &HardwareRow, style:
         notes.push(format!("{extra} of the washers are added under the nut."));
     }
     notes.extend(unknown(base, &drawn));
-    let alt = alt(&drawn, style);
-    Figure {
-        title,
-        alt,
-        picture: section_view(&drawn, base.plate.holes, style),
-        notes,
-        beside: true,
-        only_drawn: false,
-    }
+    figure(title, &drawn, base, notes, style)
 }
 
 /// Says what the plate is set on, and how far that is drawn; nothing where the job does not say.
