@@ -13,7 +13,7 @@ use rodreach::order::{
     sum_of_masses, sum_of_volumes, totals,
 };
 use rodreach::plan::{Action, Aim, Choice, Plan, StackPiece, To};
-use small_job::{Parts, base, catalog, len, limit_set, row};
+use small_job::{base, catalog, len, limit_set, row, three_quarter};
 use std::collections::BTreeMap;
 
 const SIXTEENTH: i64 = 1_587_500;
@@ -42,13 +42,7 @@ fn job_of(
     percents: [u32; 2],
 ) -> (Job, Plan) {
     let catalog = catalog();
-    let parts = Parts {
-        diameter: "3/4",
-        pitch: row(&catalog.threads, "unc", "3/4").pitch,
-        plate: "1/2",
-        washer: "1/4",
-        nut: len("3/4"),
-    };
+    let parts = three_quarter(&catalog, "3/4");
     let mut job = small_job::job(&limit_set(&catalog, "low-rise"), base(&parts), &[]);
     job.bases = (0..)
         .zip(bases)

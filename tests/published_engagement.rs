@@ -5,7 +5,7 @@ mod small_job;
 use rodreach::check::Level;
 use rodreach::length::Length;
 use rodreach::model::{Duty, Raise, Rod, RodLabel, Share, State, needed_projection, stack_up};
-use small_job::{Parts, base, catalog, job, judged, len, limit_set, row, told};
+use small_job::{Parts, base, catalog, job, judged, len, limit_set, row, three_quarter, told};
 
 /// Works out a nut on a rod that ends so much below its top, parts exact, no tape.
 fn engaged(diameter: &str, nut: Length, short: &str) -> (Share, State) {
@@ -141,13 +141,7 @@ fn an_m20_rod_needs_2_5_mm_beyond_its_nut() {
 fn three_rods_are_too_few_for_a_column_and_not_for_a_post() {
     let catalog = catalog();
     let set = limit_set(&catalog, "low-rise");
-    let parts = Parts {
-        diameter: "3/4",
-        pitch: row(&catalog.threads, "unc", "3/4").pitch,
-        plate: "1/2",
-        washer: "1/4",
-        nut: len("47/64"),
-    };
+    let parts = three_quarter(&catalog, "47/64");
     let level = |count, duty| {
         let mut base = base(&parts);
         base.rods.count = count;
@@ -162,13 +156,7 @@ fn three_rods_are_too_few_for_a_column_and_not_for_a_post() {
 /// Judges tops of rods so far from their design under a limit set.
 fn tops(set: &str, off: &[&str]) -> Vec<Option<Level>> {
     let catalog = catalog();
-    let parts = Parts {
-        diameter: "3/4",
-        pitch: row(&catalog.threads, "unc", "3/4").pitch,
-        plate: "1/2",
-        washer: "1/4",
-        nut: len("47/64"),
-    };
+    let parts = three_quarter(&catalog, "47/64");
     let mut base = base(&parts);
     base.rods.projection = Some(len("4"));
     let projections: Vec<Length> = off.iter().map(|off| len("4") + len(off)).collect();

@@ -7,9 +7,8 @@ use rodreach::catalog::{Authority, Bubble};
 use rodreach::check::{Case, Verdict, differences};
 use rodreach::length::Length;
 use rodreach::levels::reduce;
-use rodreach::plan::{Action, Wish, plan_level};
 use serde_json::Value;
-use small_job::{Parts, base, catalog, len, limit_set, row};
+use small_job::{Parts, base, catalog, len, limit_set, on_their_pads, row};
 use tool::{Job, item};
 
 /// A job of columns on designed beds, the seat given, its pads measured by elevation.
@@ -90,12 +89,7 @@ fn with_a_limit_of_an_eighth_and_a_sixteenth_plus_minus_what_lies_between_is_too
             let reading = &mut job.readings.elevations[0];
             (reading.elevation, reading.plus_minus) = (reading.elevation + off, len("1/16"));
             let levels = reduce(&job);
-            let mut plan = plan_level(&job, &levels, &Wish::default());
-            for choice in &mut plan.choices {
-                choice.action = Action::NoShim;
-                choice.raise = Some(Length::ZERO);
-                choice.stack.clear();
-            }
+            let plan = on_their_pads(&job, &levels);
             let found = differences(&job, &levels, &Case::new(&job, &levels, &plan).columns);
             assert_eq!((found[0].limit, found[0].value), (len("1/8"), Some(off)));
             assert_eq!(found[0].verdict, expected, "{off:?}");

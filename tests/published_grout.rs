@@ -5,17 +5,11 @@ mod small_job;
 use rodreach::length::{Volume, read_volume};
 use rodreach::model::{Base, GroutSupply, Supplies};
 use rodreach::order::{GroutBed, bags};
-use small_job::{Parts, base, catalog, len, row};
+use small_job::{base, catalog, len, three_quarter};
 
 /// A base with a plate of these sides.
 fn plate(sides: [&str; 2]) -> Base {
-    let parts = Parts {
-        diameter: "3/4",
-        pitch: row(&catalog().threads, "unc", "3/4").pitch,
-        plate: "1/2",
-        washer: "1/4",
-        nut: len("3/4"),
-    };
+    let parts = three_quarter(&catalog(), "3/4");
     let mut base = base(&parts);
     base.plate.size = Some(sides.map(len));
     base

@@ -7,18 +7,12 @@ use rodreach::check::{Case, HighRod, Said, ShortRod, high_rods, short_rods};
 use rodreach::length::Length;
 use rodreach::levels::reduce;
 use rodreach::model::{Job, Raise, Share, State, Units, needed_projection, state_at};
-use rodreach::plan::{Action, Wish, plan_level};
-use small_job::{Parts, base, catalog, job, len, limit_set, row};
+use small_job::{Parts, base, catalog, job, len, limit_set, on_their_pads, row};
 
 /// Shows what is told of the one column of a job, its plate left on its pad.
 fn with_case<T>(job: &Job, see: impl FnOnce(&Case<'_>) -> T) -> T {
     let levels = reduce(job);
-    let mut plan = plan_level(job, &levels, &Wish::default());
-    for choice in &mut plan.choices {
-        choice.action = Action::NoShim;
-        choice.raise = Some(Length::ZERO);
-        choice.stack.clear();
-    }
+    let plan = on_their_pads(job, &levels);
     see(&Case::new(job, &levels, &plan))
 }
 

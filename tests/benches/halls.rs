@@ -3,7 +3,7 @@
 //! Columns stand on a grid, four rods each, walls around and frames on the lines between. Pads slope by 1/2 in over the
 //! hall and scatter by 3/16 in (standard deviation), read in 1/32 in. Parts are exact, so that nothing is on hold.
 
-use super::small_job::{Parts, base, catalog, job, len, limit_set, row};
+use super::small_job::{base, catalog, job, len, limit_set, three_quarter};
 use rodreach::catalog::{
     Accept, Authority, Catalog, Extent, Grind, Limit, ShimLimits, ShimPiece, WallAccept,
 };
@@ -56,13 +56,7 @@ pub(crate) fn hall(family: Family, columns: usize, seed: u64) -> Job {
         Family::B => ((64, 80), 16, 4),
     };
     let catalog = catalog();
-    let parts = Parts {
-        diameter: "3/4",
-        pitch: row(&catalog.threads, "unc", "3/4").pitch,
-        plate: "1/2",
-        washer: "1/4",
-        nut: len("3/4"),
-    };
+    let parts = three_quarter(&catalog, "3/4");
     let mut job = job(&limit_set(&catalog, "low-rise"), base(&parts), &[]);
     job.name = format!("family {family:?}, {columns} columns, seed {seed} (invented)");
     limits(&mut job, &catalog, steps(grind));

@@ -7,12 +7,12 @@ use rodreach::catalog::{Authority, Catalog, Extent, Limit, LimitSet, Pitch, Seri
 use rodreach::check::rules::judge;
 use rodreach::check::{Finding, Level};
 use rodreach::length::{Bare, Length, Unit, read};
-use rodreach::levels::reduce;
+use rodreach::levels::{Levelled, reduce};
 use rodreach::model::{
     Base, Column, Concrete, Duty, ElevationReading, Job, LimitsInForce, Loads, NutPart, Plate, Readings, Rod,
     RodKind, RodLabel, Sense, ShimSupply, Supplies, Units, WasherPart,
 };
-use rodreach::plan::{Action, Wish, plan_level};
+use rodreach::plan::{Action, Plan, Wish, plan_level};
 use rodreach::source::{Files, Place};
 
 /// Reads a length as a published table prints it: inches unless it names its unit.
@@ -42,6 +42,12 @@ pub(crate) struct Parts<'t> {
     pub(crate) plate: &'t str,
     pub(crate) washer: &'t str,
     pub(crate) nut: Length,
+}
+
+/// Parts on a 3/4 in rod: a plate of 1/2 in, a washer of 1/4 in and this nut.
+pub(crate) fn three_quarter(catalog: &Catalog, nut: &str) -> Parts<'static> {
+    let pitch = row(&catalog.threads, "unc", "3/4").pitch;
+    Parts { diameter: "3/4", pitch, plate: "1/2", washer: "1/4", nut: len(nut) }
 }
 
 /// Makes a base of exact parts, nothing wanted beyond the nut.
@@ -141,16 +147,22 @@ pub(crate) fn job(set: &LimitSet, base: Base, projections: &[Length]) -> Job {
     }
 }
 
-/// Judges a job with its column left as it is, and gives what one rule says.
-pub(crate) fn judged(job: &Job, rule: &str) -> Vec<Finding> {
-    assert!(rodreach::check::rules::RULES.iter().any(|it| it.name == rule), "no rule {rule}");
-    let levels = reduce(job);
-    let mut plan = plan_level(job, &levels, &Wish::default());
+/// Plans a job with every plate left on its pad.
+pub(crate) fn on_their_pads(job: &Job, levels: &Levelled) -> Plan {
+    let mut plan = plan_level(job, levels, &Wish::default());
     for choice in &mut plan.choices {
         choice.action = Action::NoShim;
         choice.raise = Some(Length::ZERO);
         choice.stack.clear();
     }
+    plan
+}
+
+/// Judges a job with its column left as it is, and gives what one rule says.
+pub(crate) fn judged(job: &Job, rule: &str) -> Vec<Finding> {
+    assert!(rodreach::check::rules::RULES.iter().any(|it| it.name == rule), "no rule {rule}");
+    let levels = reduce(job);
+    let plan = on_their_pads(job, &levels);
     let judged = judge(job, &levels, &plan);
     judged.findings.into_iter().filter(|(name, _)| *name == rule).map(|(_, finding)| finding).collect()
 }

@@ -4,7 +4,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may stop at once")]
 #![allow(clippy::disallowed_types, reason = "noise is no exact length")]
 
-use crate::small_job::{Parts, base, catalog, job, len, limit_set, row};
+use crate::small_job::{base, catalog, job, limit_set, three_quarter};
 use rodreach::catalog::Catalog;
 use rodreach::length::Length;
 use rodreach::model::{
@@ -218,12 +218,6 @@ fn sight(setup: usize, point: usize, place: Place) -> Sight {
 /// A job of which only the readings matter.
 fn bare() -> Job {
     let catalog: Catalog = catalog();
-    let parts = Parts {
-        diameter: "3/4",
-        pitch: row(&catalog.threads, "unc", "3/4").pitch,
-        plate: "1/2",
-        washer: "1/4",
-        nut: len("3/4"),
-    };
+    let parts = three_quarter(&catalog, "3/4");
     job(&limit_set(&catalog, "low-rise"), base(&parts), &[])
 }

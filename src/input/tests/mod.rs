@@ -70,6 +70,17 @@ impl Job {
         load(self.path(), &Override::default())
     }
 
+    /// Loads it; where it is refused, every fault has a text, and a place that lies in its file.
+    pub(super) fn answers(&self) {
+        let Err(refused) = self.load() else { return };
+        assert!(!refused.problems.is_empty());
+        assert!(render(&refused.problems, &refused.files).contains("nothing was written"));
+        for place in refused.problems.iter().filter_map(|problem| problem.place) {
+            let text = refused.files.text(place.file);
+            assert!(text.get(place.start..place.end).is_some(), "{place:?} in {text:?}");
+        }
+    }
+
     /// Gives every fault as `file:line:column: message | fix`, after rendering all of them.
     pub(super) fn faults(&self) -> Vec<String> {
         match self.load() {

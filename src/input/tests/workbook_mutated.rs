@@ -1,7 +1,6 @@
 //! Workbooks that are damaged in every way: a clear answer, never a panic.
 
 use super::{JOB, Job};
-use crate::source::render;
 use proptest::prelude::*;
 use rust_xlsxwriter::{Format, Formula, Workbook};
 use std::fs;
@@ -59,14 +58,7 @@ pub(super) fn packed(parts: &[(String, Vec<u8>)]) -> Vec<u8> {
 fn answers(bytes: &[u8]) {
     let job = Job::new(&[("job.toml", &JOB.replace("walk.csv", "book.xlsx"))]);
     fs::write(job.path().join("book.xlsx"), bytes).unwrap();
-    if let Err(refused) = job.load() {
-        assert!(!refused.problems.is_empty());
-        assert!(render(&refused.problems, &refused.files).contains("nothing was written"));
-        for place in refused.problems.iter().filter_map(|problem| problem.place) {
-            let text = refused.files.text(place.file);
-            assert!(text.get(place.start..place.end).is_some(), "{place:?} in {text:?}");
-        }
-    }
+    job.answers();
 }
 
 /// Pieces of a sheet that stand for others of them.
