@@ -7,15 +7,14 @@ use super::WorkSheet;
 use super::layout::{lay, length, long, may_set, said, text, word};
 use crate::check::{Case, style};
 use crate::length::Rounding;
-use crate::order::hardware;
+use crate::order::HardwareRow;
 
 /// The name of the sheet.
 pub(super) const NAME: &str = "Columns";
 
-/// Makes the sheet.
-pub(super) fn sheet(case: &Case<'_>) -> WorkSheet {
+/// Makes the sheet; `hardware` has a row a column, in job order.
+pub(super) fn sheet(case: &Case<'_>, hardware: &[HardwareRow]) -> WorkSheet {
     let style = style(case.job);
-    let hardware = hardware(case);
     let heads = [
         word("mark", 9),
         word("may_set", 9),

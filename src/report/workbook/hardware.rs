@@ -8,16 +8,15 @@ use super::WorkSheet;
 use super::layout::{Head, Item, figure, lay, length, long, may_set, said, text, whole, wholes, word, worth};
 use crate::check::{Case, style};
 use crate::length::Rounding;
-use crate::order::{HardwareRow, hardware};
+use crate::order::HardwareRow;
 use crate::text::Style;
 
 /// The name of the sheet.
 pub(super) const NAME: &str = "Hardware";
 
 /// Makes the sheet.
-pub(super) fn sheet(case: &Case<'_>) -> WorkSheet {
+pub(super) fn sheet(case: &Case<'_>, all: &[HardwareRow]) -> WorkSheet {
     let style = style(case.job);
-    let all = hardware(case);
     let mut heads = vec![
         word("mark", 9),
         word("may_set", 9),

@@ -89,10 +89,11 @@ pub enum OpensAt {
 #[must_use]
 pub fn workbook(judged: &Judged<'_>, files: &Files, tried: Option<String>, opens_at: OpensAt) -> Workbook {
     let case = &judged.case;
+    let rows = crate::order::hardware(case);
     let sheets = vec![
         first::sheet(judged, tried),
-        columns::sheet(case),
-        hardware::sheet(case),
+        columns::sheet(case, &rows),
+        hardware::sheet(case, &rows),
         order::sheet(judged),
         rods::sheet(case, files),
         readings::sheet(case, files),
