@@ -2,7 +2,7 @@
 
 use crate::catalog::{Authority, Grout, Limit, Standing};
 use crate::length::Length;
-use crate::model::{Base, Job};
+use crate::model::{Base, Job, Raise};
 use crate::plan::stacks;
 
 /// From what heights are counted.
@@ -159,9 +159,12 @@ fn lower(one: End, other: End) -> End {
 fn shims(job: &Job, room_below: Length, room: Length) -> Option<ShimTolerance> {
     let most = job.limits.tables.shim.as_ref().and_then(|shim| shim.most.as_ref()).map(|most| most.value);
     let authority = job.shims.pieces.first()?.authority.clone();
-    let up_to = |room: Length| stacks(&job.shims, Some(most.map_or(room, |most| most.min(room))));
-    let less = up_to(room_below).into_iter().map(|stack| stack.height.nominal - stack.height.least).max();
-    let more = up_to(room).into_iter().map(|stack| stack.height.most - stack.height.nominal).max();
-    let (less, more) = (less.unwrap_or(Length::ZERO), more.unwrap_or(Length::ZERO));
+    let all = stacks(&job.shims, Some(most.map_or(room, |most| most.min(room))));
+    // a stack that stands higher than the lowest plate, since none just reaches it, is thin by so much less below it
+    let thin =
+        |height: Raise| height.nominal - height.least - (height.nominal - room_below).max(Length::ZERO);
+    let less = all.iter().map(|stack| thin(stack.height)).max();
+    let more = all.iter().map(|stack| stack.height.most - stack.height.nominal).max();
+    let [less, more] = [less, more].map(|off| off.unwrap_or(Length::ZERO).max(Length::ZERO));
     Some(ShimTolerance { less, more, authority })
 }
