@@ -374,3 +374,25 @@ fn the_demo_base_built_as_specified_passes_check_and_a_step_shorter_does_not() {
     let (ran, out) = status(36);
     assert_eq!(ran, 1, "{out}");
 }
+
+/// No stack just reaches the lowest plate: one of 1 mm stands 0.1 mm above it and may be 0.2 mm too thin.
+#[test]
+fn a_stack_that_overshoots_the_lowest_plate_and_is_thin_leaves_every_nut_full() {
+    let made = Made {
+        plate: [100, 0, 0],
+        washer: [30, 0, 0],
+        nut: [150, 0, 0],
+        beyond: 0,
+        clear: 0,
+        reading: 0,
+        rod_top: [-1, 0],
+        pad_top: Some([-30, 0]),
+        bed: None,
+        seat: Some(21),
+        shim: [2, 0],
+        step: 1,
+    };
+    let (terms, specified, _) = told(&made);
+    let wrong = full_everywhere(&made, &terms, [specified.projection, specified.thread]);
+    assert!(wrong.is_empty(), "{specified:?}: {wrong:?}");
+}
